@@ -1,0 +1,55 @@
+import { createWriteStream } from 'node:fs'
+import { Readable } from 'node:stream'
+import { pipeline } from 'node:stream/promises'
+import { exportQuery } from '../contract/api.ts'
+import { HubError } from '../errors.ts'
+import { readingsCsv } from '../export/readings-csv.ts'
+import { defaultDataFolder } from '../main.ts'
+import { pathText } from '../survey/read-survey-file.ts'
+import { Timelines } from '../survey/timeline.ts'
+import { type Command, readOptions } from './command.ts'
+import { readHere } from './running-hub.ts'
+
+export const exportCommand: Command = {
+  name: 'export',
+  summary: 'Write readings as CSV, the same bytes as the page’s download',
+  usage: `tussock export readings [options]
+
+  --set clean|all      clean (default): placed, calibrated, not suspect; all: everything, with flags
+  --survey ID  --quadrat LABEL  --quantity NAME
+  --from TIME  --to TIME    with their zone, such as 2026-06-12T09:30:00Z
+  --out FILE           instead of standard output
+  --data FOLDER`,
+
+  async run(args) {
+    const { values, positionals } = readOptions(args, {
+      set: { type: 'string' },
+      survey: { type: 'string' },
+      quadrat: { type: 'string' },
+      quantity: { type: 'string' },
+      from: { type: 'string' },
+      to: { type: 'string' },
+      out: { type: 'string' },
+      data: { type: 'string' },
+    })
+    if (positionals[0] !== 'readings')
+      throw new HubError('E_COMMAND', `export can write readings, not "${positionals[0] ?? ''}".`)
+    const { out, data, ...wish } = values
+    const query = exportQuery.safeParse(wish)
+    if (!query.success)
+      throw new HubError(
+        'E_QUERY',
+        `${query.error.issues.map((issue) => `--${pathText(issue.path)}: ${issue.message}`).join('; ')}.`,
+      )
+    const reader = readHere(data ?? defaultDataFolder())
+    try {
+      const pieces = readingsCsv(reader, new Timelines(reader.surveys()), query.data)
+      await pipeline(Readable.from(pieces), out === undefined ? process.stdout : createWriteStream(out), {
+        end: out !== undefined,
+      })
+    } finally {
+      reader.close()
+    }
+    return undefined
+  },
+}

@@ -1,0 +1,99 @@
+import type { SerialPortSetting } from '../contract/survey.ts'
+import { HubError } from '../errors.ts'
+import { defaultDataFolder, readVersion, startHub } from '../main.ts'
+import { type Command, printLine, readOptions, wholeNumber } from './command.ts'
+
+export const DEFAULT_PORT = 4780
+
+export const start: Command = {
+  name: 'start',
+  summary: 'Run the hub: open the page it prints',
+  usage: `tussock start [options]
+
+  --rehearsal          rehearse with a simulated class, in a data folder of its own
+    --seed N           the same seed gives the same rehearsal (default 7)
+    --speed N          run the clock N times as fast (default 1)
+    --faults A,B       unplug, repeat, garbage, dead-clock, dry-bulb, saturated, or all
+    --for SECONDS      end after this many seconds of the rehearsal's clock
+  --data FOLDER        where readings are kept
+  --port N             port of the page (default ${DEFAULT_PORT})
+  --host ADDRESS       address of the page (default 127.0.0.1: this computer only)
+  --serial PATH[@BAUD] open this serial port (may be given several times; 115200 baud)
+  --mqtt-port N        port of the embedded broker (default 1883)
+  --mqtt-host ADDRESS  address of the embedded broker (default 127.0.0.1)
+  --broker URL         use an existing broker, such as mqtt://10.0.0.5:1883
+  --record FILE        write everything that arrives to a capture file`,
+
+  async run(args) {
+    const { values, positionals } = readOptions(args, {
+      rehearsal: { type: 'boolean', default: false },
+      seed: { type: 'string' },
+      speed: { type: 'string' },
+      faults: { type: 'string' },
+      for: { type: 'string' },
+      data: { type: 'string' },
+      port: { type: 'string' },
+      host: { type: 'string', default: '127.0.0.1' },
+      serial: { type: 'string', multiple: true, default: [] },
+      'mqtt-port': { type: 'string' },
+      'mqtt-host': { type: 'string', default: '127.0.0.1' },
+      broker: { type: 'string' },
+      record: { type: 'string' },
+    })
+    if (positionals.length > 0)
+      throw new HubError('E_COMMAND', `"${positionals[0]}" is not an option of start.`)
+    const { rehearsal: isRehearsal, seed, speed, faults, for: seconds } = values
+    for (const [name, value] of Object.entries({ seed, speed, faults, for: seconds }))
+      if (value !== undefined && !isRehearsal)
+        throw new HubError('E_COMMAND', `--${name} is for rehearsals: add --rehearsal.`)
+    const rehearsal = isRehearsal
+      ? {
+          seed: wholeNumber(seed ?? '7', '--seed', 0, 2 ** 31),
+          speed: wholeNumber(speed ?? '1', '--speed', 1, 600),
+          faults: (faults ?? '').split(',').filter((fault) => fault !== ''),
+          forSeconds: seconds === undefined ? null : wholeNumber(seconds, '--for', 1, 864_000),
+        }
+      : null
+    const hub = await startHub(
+      {
+        version: readVersion(),
+        dataFolder: values.data ?? defaultDataFolder(),
+        host: values.host,
+        port: values.port === undefined ? DEFAULT_PORT : wholeNumber(values.port, '--port', 0, 65_535),
+        mqttHost: values['mqtt-host'],
+        mqttPort:
+          values['mqtt-port'] === undefined
+            ? null
+            : wholeNumber(values['mqtt-port'], '--mqtt-port', 0, 65_535),
+        brokerUrl: values.broker === undefined ? null : brokerUrl(values.broker),
+        serialPorts: values.serial.map(serialPort),
+        recordTo: values.record ?? null,
+        rehearsal,
+      },
+      printLine,
+    )
+    printLine(`Tussock ${readVersion()}${isRehearsal ? ', rehearsal with a simulated class' : ''}`)
+    printLine(`  open   ${hub.address}`)
+    printLine(`  boards ${hub.mqtt}`)
+    printLine(`  data   ${hub.dataFolder}`)
+    printLine('Stop with Ctrl+C.')
+    const stopped = new Promise<void>((resolve) => {
+      for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve())
+    })
+    await Promise.race([stopped, hub.over])
+    await hub.stop()
+    return 0
+  },
+}
+
+function serialPort(text: string): SerialPortSetting {
+  const [, path, baud] = /^(.+?)(?:@(\d+))?$/.exec(text) ?? []
+  if (path === undefined) throw new HubError('E_COMMAND', `"${text}" is not a serial port.`)
+  return { path, baudRate: baud === undefined ? 115_200 : wholeNumber(baud, 'The baud rate', 300, 921_600) }
+}
+
+function brokerUrl(text: string): string {
+  if (!/^mqtts?:\/\/[^/]+/.test(text) || !URL.canParse(text))
+    throw new HubError('E_COMMAND', `--broker should be like mqtt://10.0.0.5:1883, it is "${text}".`)
+  return text
+}

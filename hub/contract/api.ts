@@ -1,0 +1,219 @@
+import { createRoute, z } from '@hono/zod-openapi'
+import {
+  AddCalibration,
+  AskBoard,
+  OpenPort,
+  PlaceProbe,
+  RehearsalWish,
+  WithdrawCalibration,
+} from './changes.ts'
+import { ChannelNow, QuadratSeries, ReadingExplained } from './reading.ts'
+import { BoardNow, ErrorBody, HubNow, PortNow, Quarantined } from './status.ts'
+import { Instant, SurveyFile } from './survey.ts'
+
+const json = <T extends z.ZodType>(schema: T, description: string) => ({
+  description,
+  content: { 'application/json': { schema } },
+})
+const refusals = {
+  400: json(ErrorBody, 'The request cannot be read; the message names the field.'),
+  403: json(ErrorBody, 'Not from here.'),
+  404: json(ErrorBody, 'There is no such thing.'),
+  409: json(ErrorBody, 'Not in the present state.'),
+  422: json(ErrorBody, 'Understood, but wrong; nothing was changed.'),
+  500: json(ErrorBody, 'The hub failed.'),
+  503: json(ErrorBody, 'Not reachable at the moment.'),
+  507: json(ErrorBody, 'The disk is full.'),
+}
+const body = <T extends z.ZodType>(schema: T) => ({
+  body: { required: true, content: { 'application/json': { schema } } },
+})
+const done = json(z.object({ done: z.literal(true) }), 'Done.')
+const surveyId = z.object({ survey: z.string() })
+
+export const getHub = createRoute({
+  method: 'get',
+  path: '/api/hub',
+  summary: 'The hub at this moment: clock, broker, counts, surveys',
+  responses: { 200: json(HubNow, 'Status.'), ...refusals },
+})
+
+export const getDirectory = createRoute({
+  method: 'get',
+  path: '/api/directory',
+  summary:
+    'Boards, ports and channels at this moment, each channel with its probe, quadrat and newest reading',
+  responses: {
+    200: json(
+      z.object({ boards: z.array(BoardNow), ports: z.array(PortNow), channels: z.array(ChannelNow) }),
+      'Directory.',
+    ),
+    ...refusals,
+  },
+})
+
+export const getSurvey = createRoute({
+  method: 'get',
+  path: '/api/surveys/{survey}',
+  summary: 'A survey as its file',
+  request: { params: surveyId },
+  responses: { 200: json(SurveyFile, 'The survey file.'), ...refusals },
+})
+
+export const putSurvey = createRoute({
+  method: 'put',
+  path: '/api/surveys/{survey}',
+  summary: 'Save a survey from its file; a wrong file changes nothing',
+  request: { params: surveyId, ...body(z.unknown()) },
+  responses: { 200: done, ...refusals },
+})
+
+export const postPlacement = createRoute({
+  method: 'post',
+  path: '/api/surveys/{survey}/placements',
+  summary: 'Put a probe at a quadrat, or lift it, from a moment on',
+  request: { params: surveyId, ...body(PlaceProbe) },
+  responses: { 200: done, ...refusals },
+})
+
+export const postCalibration = createRoute({
+  method: 'post',
+  path: '/api/surveys/{survey}/calibrations',
+  summary: 'Add a calibration; values it changes are recomputed in the background',
+  request: { params: surveyId, ...body(AddCalibration) },
+  responses: { 200: done, ...refusals },
+})
+
+export const postWithdrawal = createRoute({
+  method: 'post',
+  path: '/api/surveys/{survey}/calibrations/{calibration}/withdraw',
+  summary: 'Withdraw a calibration with a reason; it stays on record',
+  request: { params: surveyId.extend({ calibration: z.string() }), ...body(WithdrawCalibration) },
+  responses: { 200: done, ...refusals },
+})
+
+export const postUndo = createRoute({
+  method: 'post',
+  path: '/api/surveys/{survey}/undo',
+  summary: 'Take the last change to a survey back; doing it again takes that back',
+  request: { params: surveyId },
+  responses: {
+    200: json(z.object({ done: z.literal(true), undone: z.string() }), 'What was taken back.'),
+    ...refusals,
+  },
+})
+
+const span = z.object({ from: Instant.optional(), to: Instant.optional() })
+
+export const getQuadratSeries = createRoute({
+  method: 'get',
+  path: '/api/surveys/{survey}/quadrats/{quadrat}/series',
+  summary: 'Readings at one quadrat in equal steps of time, for charts',
+  request: {
+    params: surveyId.extend({ quadrat: z.string() }),
+    query: span.extend({
+      quantity: z.string().optional(),
+      steps: z.coerce.number().int().min(10).max(5000).default(600),
+    }),
+  },
+  responses: { 200: json(z.object({ series: z.array(QuadratSeries) }), 'One entry a probe.'), ...refusals },
+})
+
+export const getReading = createRoute({
+  method: 'get',
+  path: '/api/readings/{reading}',
+  summary: 'One reading with everything it rests on, down to the bytes',
+  request: { params: z.object({ reading: z.coerce.number().int().positive() }) },
+  responses: { 200: json(ReadingExplained, 'The reading.'), ...refusals },
+})
+
+export const getQuarantine = createRoute({
+  method: 'get',
+  path: '/api/quarantine',
+  summary: 'What could not be read, newest first',
+  request: {
+    query: z.object({
+      before: z.coerce.number().int().positive().optional(),
+      limit: z.coerce.number().int().min(1).max(1000).default(100),
+    }),
+  },
+  responses: { 200: json(z.object({ quarantined: z.array(Quarantined) }), 'A page of it.'), ...refusals },
+})
+
+export const getPorts = createRoute({
+  method: 'get',
+  path: '/api/ports',
+  summary: 'Serial ports of this machine',
+  responses: {
+    200: json(
+      z.object({
+        ports: z.array(
+          z.object({
+            path: z.string(),
+            maker: z.string().optional(),
+            serialNumber: z.string().optional(),
+            usbId: z.string().optional(),
+          }),
+        ),
+        trouble: z.string().nullable(),
+      }),
+      'Ports found.',
+    ),
+    ...refusals,
+  },
+})
+
+export const postPort = createRoute({
+  method: 'post',
+  path: '/api/ports',
+  summary: 'Open a serial port and keep it open',
+  request: body(OpenPort),
+  responses: { 200: done, ...refusals },
+})
+
+export const deletePort = createRoute({
+  method: 'delete',
+  path: '/api/ports',
+  summary: 'Close a serial port',
+  request: { query: z.object({ path: z.string() }) },
+  responses: { 200: done, ...refusals },
+})
+
+export const postAsk = createRoute({
+  method: 'post',
+  path: '/api/boards/{board}/ask',
+  summary: 'Ask a board: who, time, or every SECONDS',
+  request: { params: z.object({ board: z.string() }), ...body(AskBoard) },
+  responses: { 200: done, ...refusals },
+})
+
+export const postRehearsal = createRoute({
+  method: 'post',
+  path: '/api/rehearsal',
+  summary: 'Rehearse with a simulated class, in a data folder of its own',
+  request: body(RehearsalWish),
+  responses: { 200: done, ...refusals },
+})
+
+export const deleteRehearsal = createRoute({
+  method: 'delete',
+  path: '/api/rehearsal',
+  summary: 'End the rehearsal and go back to the class’s own data',
+  responses: { 200: done, ...refusals },
+})
+
+export const exportQuery = span.extend({
+  set: z.enum(['clean', 'all']).default('clean'),
+  survey: z.string().optional(),
+  quadrat: z.string().optional(),
+  quantity: z.string().optional(),
+})
+export type ExportQuery = z.infer<typeof exportQuery>
+
+export const getReadingsCsv = createRoute({
+  method: 'get',
+  path: '/api/export/readings.csv',
+  summary: 'Readings as CSV (RFC 4180), one row a reading',
+  request: { query: exportQuery },
+  responses: { 200: { description: 'CSV.', content: { 'text/csv': { schema: z.string() } } }, ...refusals },
+})

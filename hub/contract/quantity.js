@@ -1,0 +1,58 @@
+import { z } from 'zod'
+/**
+ * What is measured. The five of a habitat study come first; the list is open, so any other lower-case
+ * name is accepted for a probe of the class's own.
+ */
+export const QuantityName = z
+  .string()
+  .max(64)
+  .regex(/^[a-z][a-z0-9_]*$/, 'lower-case letters, digits and _ only, such as soil_ph')
+/** How it is measured. Unlike methods are never pooled in silence. */
+export const Method = z.strictObject({
+  way: z.string().min(1).max(120).optional(),
+  depthCentimetres: z.number().min(0).max(200).optional(),
+  heightMetres: z.number().min(0).max(30).optional(),
+})
+/**
+ * Defaults per quantity. Spans are common practice in teaching and field ecology (no published source);
+ * a value equal to a limit passes, as in the QARTOD gross range test.
+ */
+export const knownQuantities = [
+  { name: 'soil_ph', label: 'Soil pH', unit: 'pH', digits: 2, failSpan: [0, 14], suspectSpan: [3, 9.5] },
+  {
+    name: 'soil_moisture',
+    label: 'Soil moisture',
+    unit: '/',
+    digits: 3,
+    failSpan: [-0.05, 1.05],
+    suspectSpan: [0, 1],
+  },
+  {
+    name: 'illuminance',
+    label: 'Light',
+    unit: 'lx',
+    digits: 0,
+    failSpan: [0, 200_000],
+    suspectSpan: [0, 130_000],
+  },
+  {
+    name: 'soil_temperature',
+    label: 'Soil temperature',
+    unit: 'Cel',
+    digits: 2,
+    failSpan: [-20, 60],
+    suspectSpan: [-5, 40],
+  },
+  {
+    name: 'wind_speed',
+    label: 'Wind speed',
+    unit: 'm/s',
+    digits: 2,
+    failSpan: [0, 40],
+    suspectSpan: [0, 20],
+  },
+]
+export function quantityFacts(name) {
+  return knownQuantities.find((quantity) => quantity.name === name)
+}
+//# sourceMappingURL=quantity.js.map

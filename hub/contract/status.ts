@@ -1,0 +1,79 @@
+import { z } from 'zod'
+
+export const PortNow = z.object({
+  path: z.string(),
+  baudRate: z.number().int(),
+  state: z.enum(['opening', 'open', 'silent', 'gone', 'closed']),
+  trouble: z.string().nullable(),
+  lastHeardMs: z.number().nullable(),
+})
+export type PortNow = z.infer<typeof PortNow>
+
+export const BoardNow = z.object({
+  name: z.string(),
+  firstHeardMs: z.number().nullable(),
+  lastHeardMs: z.number().nullable(),
+  source: z.string().nullable(),
+  link: z.enum(['up', 'lost']).nullable(),
+  startup: z.number().nullable(),
+  messages: z.number().int(),
+  missed: z.number().int(),
+  about: z.string().nullable(),
+  trouble: z.string().nullable(),
+  /** none of its channels belongs to a probe yet */
+  isWaiting: z.boolean(),
+})
+export type BoardNow = z.infer<typeof BoardNow>
+
+export const Tallies = z.object({
+  readings: z.number().int(),
+  messages: z.number().int(),
+  repeats: z.number().int(),
+  quarantined: z.number().int(),
+})
+export type Tallies = z.infer<typeof Tallies>
+
+export const HubNow = z.object({
+  version: z.string(),
+  /** the hub's clock, which in a rehearsal may run fast; all “how long ago” is against this */
+  nowMs: z.number(),
+  isRehearsal: z.boolean(),
+  speed: z.number(),
+  /** where boards publish to */
+  broker: z.object({
+    description: z.string(),
+    state: z.enum(['open', 'gone']),
+    trouble: z.string().nullable(),
+  }),
+  /** what keeps the hub from storing, or null */
+  trouble: z.string().nullable(),
+  tallies: Tallies,
+  surveys: z.array(z.object({ id: z.string(), title: z.string() })),
+  isRecomputing: z.boolean(),
+  /** cursor for the stream */
+  lastMessage: z.number().int(),
+})
+export type HubNow = z.infer<typeof HubNow>
+
+export const Quarantined = z.object({
+  id: z.number().int(),
+  arrived: z.string(),
+  source: z.string(),
+  board: z.string().nullable(),
+  code: z.string(),
+  message: z.string(),
+  remedy: z.string(),
+  /** first bytes as text, what is not printable as · */
+  shown: z.string(),
+  length: z.number().int(),
+})
+export type Quarantined = z.infer<typeof Quarantined>
+
+export const ErrorBody = z.object({
+  error: z.object({
+    code: z.string(),
+    message: z.string(),
+    faults: z.array(z.object({ path: z.string(), message: z.string() })).optional(),
+  }),
+})
+export type ErrorBody = z.infer<typeof ErrorBody>

@@ -1,0 +1,13 @@
+import { z } from 'zod'
+import { ReadingTuple } from './reading.ts'
+
+/**
+ * Events of `/api/stream` (server-sent events). `id:` of an event is the cursor: a browser that comes back with
+ * `Last-Event-ID` is sent every reading it missed, or `resync` when that would be too many.
+ */
+export const StreamReadings = z.object({ nowMs: z.number(), rows: z.array(ReadingTuple) })
+export type StreamReadings = z.infer<typeof StreamReadings>
+
+/** `event:` names. All but `readings` carry only `{"nowMs"}` and mean: fetch that part anew. */
+export const streamEvents = ['readings', 'directory', 'surveys', 'recomputed', 'resync', 'pulse'] as const
+export type StreamEvent = (typeof streamEvents)[number]

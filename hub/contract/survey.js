@@ -1,0 +1,118 @@
+import { z } from 'zod'
+import { Method, QuantityName } from './quantity.js'
+/** RFC 3339 with a time zone: a time without one is refused, never guessed. */
+export const Instant = z.iso.datetime({
+  offset: true,
+  error: 'a time with its zone, such as 2026-06-12T09:30:00Z',
+})
+/** A board's own name on the wire: letters, digits, dot, dash and underscore (RFC 8428 names, without separators). */
+export const BoardName = z
+  .string()
+  .max(64)
+  .regex(/^[A-Za-z0-9][A-Za-z0-9._-]*$/, 'letters, digits, dot, dash and underscore only')
+const Label = z
+  .string()
+  .min(1)
+  .max(40)
+  .refine((text) => text.trim() === text, 'no space before or after')
+const Identifier = z
+  .string()
+  .max(64)
+  .regex(/^[A-Za-z0-9][A-Za-z0-9._-]*$/, 'letters, digits, dot, dash and underscore only')
+export const Site = z.strictObject({
+  name: z.string().min(1).max(120),
+  latitude: z.number().min(-90).max(90).optional(),
+  longitude: z.number().min(-180).max(180).optional(),
+  /** IANA name, for showing times; stored times are UTC */
+  timeZone: z.string().max(64).optional(),
+  notes: z.string().max(4000).optional(),
+})
+export const Zone = z.strictObject({
+  name: z.string().min(1).max(40),
+  fromMetres: z.number().min(0),
+  toMetres: z.number().min(0),
+})
+export const Transect = z.strictObject({
+  id: Identifier,
+  name: z.string().min(1).max(120).optional(),
+  lengthMetres: z.number().positive().max(10_000),
+  /** from the zero mark, degrees clockwise from north */
+  bearingDegrees: z.number().min(0).max(360).optional(),
+  markSpacingMetres: z.number().positive().default(0.5),
+  /** shade, edge, open … from the zero mark on */
+  zones: z.array(Zone).default([]),
+})
+export const Quadrat = z.strictObject({
+  label: Label,
+  transect: Identifier,
+  distanceMetres: z.number().min(0),
+  sideMetres: z.number().positive().max(100).default(0.5),
+  gridDivisions: z.number().int().min(1).max(100).default(10),
+})
+/** How to read a sketch that prints separated numbers. */
+export const ColumnMap = z.strictObject({
+  separator: z.enum(['comma', 'semicolon', 'tab', 'space']),
+  decimal: z.enum(['point', 'comma']).default('point'),
+  /** one per column, in the order printed; null for a column to leave aside */
+  channels: z
+    .array(z.strictObject({ channel: Identifier, unit: z.string().max(16) }).nullable())
+    .min(1)
+    .max(64),
+})
+export const SerialPortSetting = z.strictObject({
+  path: z.string().min(1).max(260),
+  baudRate: z.number().int().min(300).max(921_600).default(115_200),
+})
+export const BoardSetting = z.strictObject({
+  name: BoardName,
+  serialPort: SerialPortSetting.optional(),
+  columns: ColumnMap.optional(),
+  sampleIntervalSeconds: z.number().positive().max(86_400).optional(),
+  notes: z.string().max(1000).optional(),
+})
+export const Probe = z.strictObject({
+  id: Identifier,
+  serialNumber: z.string().max(64).optional(),
+  quantity: QuantityName,
+  method: Method.default({}),
+  board: BoardName,
+  channel: Identifier,
+  /** when it was plugged into that channel, and out again; open ends mean always */
+  connectedFrom: Instant.optional(),
+  connectedTo: Instant.optional(),
+  /** the channel of the same board that reads the temperature of the same soil, for pH compensation */
+  temperatureChannel: Identifier.optional(),
+})
+/** “This probe was at this quadrat from … to …”; `quadrat: null` is in transit. */
+export const Placement = z.strictObject({
+  probe: Identifier,
+  quadrat: Label.nullable(),
+  from: Instant,
+  to: Instant.optional(),
+})
+export const Calibration = z.strictObject({
+  id: Identifier,
+  probe: Identifier,
+  /** valid from this moment until the next one */
+  validFrom: Instant,
+  /** a group label or initials, never a name */
+  by: z.string().max(40).optional(),
+  note: z.string().max(1000).optional(),
+  recipe: z.looseObject({ kind: z.string() }),
+  withdrawn: z.strictObject({ at: Instant, reason: z.string().min(1).max(400) }).optional(),
+})
+export const SurveyFile = z.strictObject({
+  tussockSurvey: z.literal(1),
+  id: Identifier,
+  title: z.string().min(1).max(200),
+  site: Site,
+  from: z.iso.date().optional(),
+  to: z.iso.date().optional(),
+  transects: z.array(Transect).max(200),
+  quadrats: z.array(Quadrat).max(10_000),
+  boards: z.array(BoardSetting).max(2000).default([]),
+  probes: z.array(Probe).max(10_000).default([]),
+  placements: z.array(Placement).max(100_000).default([]),
+  calibrations: z.array(Calibration).max(100_000).default([]),
+})
+//# sourceMappingURL=survey.js.map

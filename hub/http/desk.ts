@@ -1,0 +1,64 @@
+import type { z } from 'zod'
+import type { AddCalibration, PlaceProbe, RehearsalWish } from '../contract/changes.ts'
+import type { SerialPortSetting, SurveyFile } from '../contract/survey.ts'
+import type { BoardSeen } from '../intake/board-watch.ts'
+import type { PortStatus } from '../sources/serial-source.ts'
+import type { ReadingRow } from '../store/store.ts'
+
+/** What the page side may ask of the hub's other thread, where the one writer and the boards are. */
+export interface Desk {
+  saveSurvey(survey: SurveyFile, why: string): Promise<void>
+  placeProbe(survey: string, placing: PlaceProbe): Promise<void>
+  addCalibration(survey: string, calibration: AddCalibration): Promise<void>
+  withdrawCalibration(survey: string, calibration: string, reason: string): Promise<void>
+  /** @returns what was taken back */
+  undo(survey: string): Promise<string>
+  openPort(setting: SerialPortSetting): Promise<void>
+  closePort(path: string): Promise<void>
+  askBoard(board: string, words: string): Promise<void>
+  startRehearsal(wish: z.infer<typeof RehearsalWish>): Promise<void>
+  endRehearsal(): Promise<void>
+}
+
+/** What the page side is told without asking: states change too often to be fetched. */
+export interface HubState {
+  boards: BoardSeen[]
+  ports: PortStatus[]
+  broker: { description: string; state: 'open' | 'gone'; trouble: string | null }
+  trouble: string | null
+  isRecomputing: boolean
+}
+
+export type ToPageThread =
+  | { kind: 'committed'; rows: ReadingRow[]; lastMessageId: number }
+  | { kind: 'state'; state: HubState }
+  | { kind: 'surveys' }
+  | { kind: 'recomputed' }
+  | { kind: 'answer'; call: number; value: unknown }
+  | {
+      kind: 'refusal'
+      call: number
+      code: string
+      message: string
+      faults?: { path: string; message: string }[]
+    }
+  | { kind: 'stop' }
+
+export type FromPageThread =
+  | { kind: 'call'; call: number; name: keyof Desk; args: unknown[] }
+  | { kind: 'listening'; port: number }
+  | { kind: 'failed'; code: string; message: string }
+  | { kind: 'stopped' }
+
+/** What the page thread is started with. */
+export interface PageThreadSetting {
+  dataFolder: string
+  host: string
+  port: number
+  pageFolder: string
+  version: string
+  isRehearsal: boolean
+  speed: number
+  startMs: number
+  realStartMs: number
+}

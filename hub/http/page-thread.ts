@@ -1,0 +1,109 @@
+import { parentPort, workerData } from 'node:worker_threads'
+import { serve } from '@hono/node-server'
+import { rehearsalClock, systemClock } from '../clock.ts'
+import { HubError, isErrorCode, messageOf, systemCode } from '../errors.ts'
+import { SqliteReader } from '../store/sqlite-reader.ts'
+import { SurveyRefused } from '../survey/survey-refused.ts'
+import { Timelines } from '../survey/timeline.ts'
+import { makeApp } from './app.ts'
+import type { Desk, FromPageThread, HubState, PageThreadSetting, ToPageThread } from './desk.ts'
+import { LiveStream } from './live-stream.ts'
+
+// The thread that serves pages. It reads the database by itself, and asks the other thread for every change.
+
+const port = parentPort!
+const setting = workerData as PageThreadSetting
+const tell = (message: FromPageThread) => port.postMessage(message)
+
+const calls = new Map<number, { resolve: (value: unknown) => void; reject: (error: Error) => void }>()
+let lastCall = 0
+const desk = new Proxy({} as Desk, {
+  get:
+    (_target, name) =>
+    (...args: unknown[]) =>
+      new Promise((resolve, reject) => {
+        const call = ++lastCall
+        calls.set(call, { resolve, reject })
+        tell({ kind: 'call', call, name: name as keyof Desk, args })
+      }),
+})
+
+const reader = new SqliteReader(setting.dataFolder)
+const clock = setting.isRehearsal
+  ? rehearsalClock(setting.startMs, setting.speed, setting.realStartMs)
+  : systemClock
+const nowMs = () => clock.nowMs()
+const stream = new LiveStream(
+  nowMs,
+  () => reader.lastMessageId(),
+  (after, atMost) => reader.readingsAfter(after, atMost),
+)
+let timelines = new Timelines(reader.surveys())
+let state: HubState = {
+  boards: [],
+  ports: [],
+  broker: { description: '', state: 'gone', trouble: null },
+  trouble: null,
+  isRecomputing: false,
+}
+const { version, isRehearsal, speed } = setting
+const app = makeApp({
+  reader,
+  desk,
+  stream,
+  timelines: () => timelines,
+  state: () => state,
+  nowMs,
+  facts: { version, isRehearsal, speed },
+  pageFolder: setting.pageFolder,
+})
+
+const server = serve({ fetch: app.fetch, hostname: setting.host, port: setting.port }, (info) =>
+  tell({ kind: 'listening', port: info.port }),
+)
+server.on('error', (error) => {
+  const isInUse = systemCode(error) === 'EADDRINUSE'
+  const code = isInUse ? 'E_HTTP_PORT' : 'E_HUB'
+  const message = isInUse ? `Another program listens on ${setting.host}:${setting.port}.` : messageOf(error)
+  tell({ kind: 'failed', code, message })
+})
+
+port.on('message', (message: ToPageThread) => {
+  switch (message.kind) {
+    case 'committed':
+      stream.push(message.rows, message.lastMessageId)
+      break
+    case 'state':
+      state = message.state
+      stream.tell('directory')
+      break
+    case 'surveys':
+      timelines = new Timelines(reader.surveys())
+      stream.tell('surveys')
+      break
+    case 'recomputed':
+      stream.tell('recomputed')
+      break
+    case 'answer':
+      calls.get(message.call)?.resolve(message.value)
+      calls.delete(message.call)
+      break
+    case 'refusal':
+      calls.get(message.call)?.reject(asError(message))
+      calls.delete(message.call)
+      break
+    case 'stop':
+      stream.close()
+      server.close()
+      if ('closeAllConnections' in server) server.closeAllConnections()
+      reader.close()
+      tell({ kind: 'stopped' })
+      port.close()
+      break
+  }
+})
+
+function asError(message: Extract<ToPageThread, { kind: 'refusal' }>): Error {
+  if (message.faults) return new SurveyRefused(message.faults)
+  return isErrorCode(message.code) ? new HubError(message.code, message.message) : new Error(message.message)
+}

@@ -1,0 +1,51 @@
+import { isRefusal } from '../../calibration/index.ts'
+import type { FlagReason } from '../contract/flag.ts'
+import { aggregateReasons } from '../quality/aggregate-flags.ts'
+import { testClock } from '../quality/clock.ts'
+import { testRange } from '../quality/range.ts'
+import { testRemarks } from '../quality/remark.ts'
+import type { Appraise, Worth } from '../store/store.ts'
+import type { Timelines } from '../survey/timeline.ts'
+
+/**
+ * What a signal is worth: value and uncertainty by the calibration in force at its time, and its flag with the reasons.
+ * Depends on nothing but its arguments and the timelines, so that it can be done again at any time.
+ */
+export function appraiseWith(timelines: Timelines): Appraise {
+  return ({ board, channel, unit, timeMs, signal }, { timeOrigin, temperatureOf }): Worth => {
+    const segment = timelines.at(board, channel, timeMs)
+    const clock = testClock(timeOrigin)
+    if (!segment?.calibration) return worth(null, null, null, clock ? [clock] : [], false)
+    const { probe, calibration } = segment
+    const temperatureCelsius = probe.temperatureChannel ? temperatureOf(probe.temperatureChannel) : null
+    const answer = calibration.fitted.valueAt(signal, {
+      ...(unit === '' ? {} : { signalUnit: unit }),
+      ...(temperatureCelsius === null ? {} : { temperatureCelsius }),
+    })
+    if (isRefusal(answer)) {
+      const refused: FlagReason = { test: 'signal', flag: 4, text: answer.message }
+      return worth(null, null, calibration.id, clock ? [clock, refused] : [refused], true)
+    }
+    const reasons = testRemarks(answer.remarks)
+    if (clock) reasons.push(clock)
+    const range = testRange(probe.quantity, answer.value)
+    if (range) reasons.push(range)
+    return worth(answer.value, answer.standardUncertainty, calibration.id, reasons, true)
+  }
+}
+
+function worth(
+  value: number | null,
+  uncertainty: number | null,
+  calibrationId: string | null,
+  reasons: readonly FlagReason[],
+  isEvaluated: boolean,
+): Worth {
+  return {
+    value,
+    uncertainty,
+    flag: aggregateReasons(reasons, isEvaluated),
+    calibrationId,
+    why: reasons.length === 0 ? null : JSON.stringify(reasons),
+  }
+}

@@ -1,0 +1,135 @@
+import type { ColumnMap } from '../contract/survey.ts'
+import { HubError, messageOf } from '../errors.ts'
+import type { Frame, Settled } from '../sources/source.ts'
+import { asDataError } from '../store/open-database.ts'
+import type { Appraise, Arrival, Outcome, StoreWriter, Unreadable } from '../store/store.ts'
+import { readFrame } from './read-frame.ts'
+
+/** A transaction takes at most this many messages, so that none waits long for the others. */
+const BATCH = 2000
+/** While the disk takes nothing, this many messages are held in memory; boards that ask for a receipt keep the rest. */
+const HELD_AT_MOST = 20_000
+const RETRY_MS = 1000
+
+interface Waiting {
+  items: (Arrival | Unreadable)[]
+  settled: Settled | undefined
+}
+
+export interface IntakeEvents {
+  /** after each commit: what was stored, in the order received */
+  committed(items: readonly (Arrival | Unreadable)[], outcomes: readonly Outcome[]): void
+  /** storing began to fail, or works again (null) */
+  trouble(text: string | null): void
+}
+
+/**
+ * From frames to stored readings. Everything that arrives within one turn of the event loop is committed together
+ * (group commit), and only then acknowledged.
+ */
+export class Intake {
+  readonly #writer: StoreWriter
+  readonly #events: IntakeEvents
+  readonly #folder: string
+  #appraise: Appraise
+  #columnsOf: (board: string) => ColumnMap | undefined
+  #queue: Waiting[] = []
+  #isScheduled = false
+  #trouble: string | null = null
+  #refused = 0
+
+  constructor(
+    writer: StoreWriter,
+    folder: string,
+    appraise: Appraise,
+    columnsOf: (board: string) => ColumnMap | undefined,
+    events: IntakeEvents,
+  ) {
+    this.#writer = writer
+    this.#folder = folder
+    this.#appraise = appraise
+    this.#columnsOf = columnsOf
+    this.#events = events
+  }
+
+  /** From now on signals are judged by these; what is stored already is recomputed by the writer. */
+  use(appraise: Appraise, columnsOf: (board: string) => ColumnMap | undefined): void {
+    this.#appraise = appraise
+    this.#columnsOf = columnsOf
+  }
+
+  receive = (frame: Frame, settled?: Settled): void => {
+    if (this.#queue.length >= HELD_AT_MOST) {
+      this.#refused++
+      settled?.(new HubError('E_DISK', 'The hub cannot store anything at the moment.'), [])
+      return
+    }
+    this.#queue.push({ items: readFrame(frame, this.#columnsOf), settled })
+    this.#schedule()
+  }
+
+  /** Commits what is waiting; throws when the store does. For the end of the hub's life. */
+  drain(): void {
+    while (this.#queue.length > 0) if (!this.#flush()) throw new HubError('E_DISK', this.#trouble ?? '')
+  }
+
+  #schedule(): void {
+    if (this.#isScheduled || this.#trouble !== null) return
+    this.#isScheduled = true
+    setImmediate(() => {
+      this.#isScheduled = false
+      if (this.#flush() && this.#queue.length > 0) this.#schedule()
+    })
+  }
+
+  #flush(): boolean {
+    const batch = this.#queue.slice(0, BATCH)
+    if (batch.length === 0) return true
+    const items = batch.flatMap((waiting) => waiting.items)
+    let outcomes: Outcome[]
+    try {
+      outcomes = this.#writer.commit(items, this.#appraise)
+    } catch (error) {
+      this.#failed(error)
+      return false
+    }
+    this.#queue.splice(0, batch.length)
+    for (const waiting of batch) waiting.settled?.(null, waiting.items.flatMap(receipt))
+    this.#events.committed(items, outcomes)
+    if (this.#writer.isSealDue) this.#seal()
+    return true
+  }
+
+  #seal(): void {
+    try {
+      this.#writer.seal()
+    } catch (error) {
+      // the rows stay in the inbox, where they are as safe; the next commit will say if the disk is full
+      this.#events.trouble(this.#say(error))
+    }
+  }
+
+  #failed(error: unknown): void {
+    this.#trouble = this.#say(error)
+    this.#events.trouble(this.#trouble)
+    setTimeout(() => {
+      this.#trouble = null
+      if (!this.#flush()) return
+      const lost =
+        this.#refused === 0 ? null : `${this.#refused} messages without a receipt could not be kept.`
+      this.#refused = 0
+      this.#events.trouble(lost)
+      this.#schedule()
+    }, RETRY_MS).unref()
+  }
+
+  #say(error: unknown): string {
+    const known = asDataError(error, this.#folder)
+    return known instanceof HubError ? known.said : messageOf(known)
+  }
+}
+
+/** The line that tells a board it may forget a message: whether stored now, stored before, or in quarantine. */
+function receipt(item: Arrival | Unreadable): string[] {
+  return 'signals' in item && item.number !== null ? [`kept ${item.startup} ${item.number}`] : []
+}

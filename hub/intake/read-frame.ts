@@ -1,0 +1,186 @@
+import type { ColumnMap } from '../contract/survey.ts'
+import type { ErrorCode } from '../errors.ts'
+import type { Frame } from '../sources/source.ts'
+import type { Arrival, Unreadable } from '../store/store.ts'
+import { checkTrailer } from '../wire/checksum.ts'
+import { type ColumnSignal, readColumns, readUnmappedColumns } from '../wire/plain-columns.ts'
+import { isSenmlRefusal, readPack, type SenmlRecord } from '../wire/senml.ts'
+import { resolveTimes } from './resolve-time.ts'
+
+const decoder = new TextDecoder('utf-8', { fatal: true })
+
+/**
+ * What a frame says: one arrival for each board in it, or why it cannot be read. Pure but for the decoder.
+ * @param columnsOf the column map of a board, where it has one
+ */
+export function readFrame(
+  frame: Frame,
+  columnsOf: (board: string) => ColumnMap | undefined,
+): (Arrival | Unreadable)[] {
+  const refuse = (code: ErrorCode, message: string): Unreadable[] => [
+    {
+      source: frame.source,
+      board: frame.board,
+      arrivedMs: frame.arrivedMs,
+      code,
+      message,
+      bytes: frame.bytes,
+    },
+  ]
+  if (frame.fault) return refuse(frame.fault.code, frame.fault.message)
+  const where = frame.board ? `${frame.source}, board "${frame.board}"` : frame.source
+  let text: string
+  try {
+    text = decoder.decode(frame.bytes)
+  } catch {
+    return refuse('E_NOT_TEXT', `${where}: ${frame.bytes.length} bytes that are not UTF-8 text.`)
+  }
+  const checked = checkTrailer(text.trimEnd())
+  if (!checked.ok)
+    return refuse(
+      'E_CHECKSUM',
+      `${where}: the line states checksum ${checked.stated}, its bytes give ${checked.computed}.`,
+    )
+  const body = checked.body
+  if (frame.format === 'columns' || (frame.format === 'line' && !looksLikeJson(body))) {
+    const board = frame.board ?? boardOfSource(frame.source)
+    const map = columnsOf(board)
+    const signals = map ? readColumns(body, map) : readUnmappedColumns(body)
+    if (!Array.isArray(signals))
+      return refuse(
+        map ? 'E_COLUMNS' : 'E_LINE_UNREADABLE',
+        `${where}: "${shown(body)}": ${signals.message}.`,
+      )
+    return [columnsArrival(frame, board, signals)]
+  }
+  let pack: unknown
+  try {
+    pack = JSON.parse(body)
+  } catch (error) {
+    return refuse(
+      'E_LINE_UNREADABLE',
+      `${where}: "${shown(body)}" is not complete JSON (${(error as Error).message}).`,
+    )
+  }
+  const records = readPack(pack)
+  if (isSenmlRefusal(records))
+    return refuse(records.tooMany ? 'E_TOO_MANY_RECORDS' : 'E_SENML', `${where}: ${records.message}.`)
+  return packArrivals(frame, records, (code, message) => refuse(code, `${where}: ${message}`))
+}
+
+function looksLikeJson(body: string): boolean {
+  return body.startsWith('[') || body.startsWith('{')
+}
+
+function columnsArrival(frame: Frame, board: string, signals: readonly ColumnSignal[]): Arrival {
+  return {
+    source: frame.source,
+    board,
+    arrivedMs: frame.arrivedMs,
+    startup: null,
+    number: null,
+    timeOrigin: 'arrival',
+    bytes: frame.bytes,
+    signals: signals.map(({ channel, unit, value }) => ({
+      channel,
+      unit,
+      timeMs: frame.arrivedMs,
+      signal: value,
+    })),
+    about: null,
+  }
+}
+
+/** Channels that belong to the protocol, not to a probe: see firmware-notes/PROTOCOL.md. */
+interface Numbering {
+  startup?: number
+  message?: number
+}
+
+interface BoardRecords {
+  numbering: Numbering
+  about: string | null
+  channels: string[]
+  units: string[]
+  seconds: number[]
+  signals: number[]
+}
+
+function packArrivals(
+  frame: Frame,
+  records: readonly SenmlRecord[],
+  refuse: (code: ErrorCode, message: string) => Unreadable[],
+): (Arrival | Unreadable)[] {
+  const boards = new Map<string, BoardRecords>()
+  for (const record of records) {
+    const cut = Math.max(record.name.lastIndexOf('/'), record.name.lastIndexOf(':'))
+    const board = cut > 0 ? wireSafe(record.name.slice(0, cut)) : (frame.board ?? boardOfSource(frame.source))
+    const channel = wireSafe(record.name.slice(cut + 1))
+    if (channel === '' || board.length > 64 || channel.length > 64)
+      return refuse(
+        'E_BOARD_NAME',
+        `the record name "${shown(record.name)}" has no usable board and channel.`,
+      )
+    if (frame.format === 'pack' && frame.board !== null && board !== frame.board)
+      return refuse('E_OTHER_BOARD', `the pack speaks for board "${board}", its topic for "${frame.board}".`)
+    let of = boards.get(board)
+    if (!of) {
+      of = { numbering: {}, about: null, channels: [], units: [], seconds: [], signals: [] }
+      boards.set(board, of)
+    }
+    const number = record.value ?? (record.truth === undefined ? record.sum : Number(record.truth))
+    if (channel === 'startup' || channel === 'message') {
+      if (number === undefined || !Number.isSafeInteger(number) || number < 0)
+        return refuse(
+          'E_SENML',
+          `"${channel}" should be a whole number from 0 on, it is ${number ?? 'missing'}.`,
+        )
+      of.numbering[channel] = number
+    } else if (channel === 'about') of.about = record.text ?? null
+    else if (number !== undefined) {
+      of.channels.push(channel)
+      of.units.push(record.unit)
+      of.seconds.push(record.seconds)
+      of.signals.push(number)
+    }
+  }
+  return [...boards].map(([board, of]) => {
+    const { timesMs, origin } = resolveTimes(of.seconds, frame.arrivedMs)
+    const { startup, message } = of.numbering
+    const isNumbered = startup !== undefined && message !== undefined
+    return {
+      source: frame.source,
+      board,
+      arrivedMs: frame.arrivedMs,
+      startup: isNumbered ? startup : null,
+      number: isNumbered ? message : null,
+      timeOrigin: origin,
+      bytes: frame.bytes,
+      signals: of.channels.map((channel, place) => ({
+        channel,
+        unit: of.units[place]!,
+        timeMs: timesMs[place]!,
+        signal: of.signals[place]!,
+      })),
+      about: of.about,
+    }
+  })
+}
+
+/** SenML names may hold `:` and `/` (a URN, say); a board's or channel's own name may not. */
+function wireSafe(name: string): string {
+  return name.replace(/[:/]+/g, '-').replace(/^[^A-Za-z0-9]+/, '')
+}
+
+/** A board that gave no name is called after the port or client it came by. */
+export function boardOfSource(source: string): string {
+  const name = source
+    .replace(/^(serial|mqtt|capture):/, '')
+    .replace(/[^A-Za-z0-9._-]+/g, '-')
+    .replace(/^[^A-Za-z0-9]+/, '')
+  return `port-${name}`.slice(0, 64)
+}
+
+function shown(text: string): string {
+  return text.length > 80 ? `${text.slice(0, 80)}…` : text
+}

@@ -1,0 +1,16 @@
+import type { Flag, FlagReason } from '../contract/flag.ts'
+
+/**
+ * One flag out of many. From low to high: 9 missing, 2 not evaluated, 1 pass, 3 suspect, 4 fail: a test that could not
+ * run never outranks one that passed.
+ * @see roll-up order of a published QC library for the QARTOD flags; tests/reference/qc.json
+ */
+const order: readonly Flag[] = [9, 2, 1, 3, 4]
+
+export function aggregateFlags(flags: readonly Flag[]): Flag {
+  return flags.reduce<Flag>((worst, flag) => (order.indexOf(flag) > order.indexOf(worst) ? flag : worst), 9)
+}
+
+export function aggregateReasons(reasons: readonly FlagReason[], isEvaluated: boolean): Flag {
+  return aggregateFlags([isEvaluated ? 1 : 2, ...reasons.map((reason) => reason.flag)])
+}

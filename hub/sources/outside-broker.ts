@@ -1,0 +1,70 @@
+import mqtt from 'mqtt'
+import type { Clock } from '../clock.ts'
+import { HubError } from '../errors.ts'
+import type { MqttSource, OnLink } from './mqtt-source.ts'
+import type { Receive } from './source.ts'
+import { readTopic } from './topic.ts'
+
+/**
+ * A broker that is already there. The hub subscribes at QoS 1 with a session that outlives it; the client's
+ * `handleMessage` holds each PUBACK back until the message is stored, so the broker sends again what was not.
+ */
+export function useOutsideBroker(
+  url: string,
+  clientId: string,
+  receive: Receive,
+  onLink: OnLink,
+  clock: Clock,
+  onChange: () => void,
+): MqttSource {
+  const shownUrl = url.replace(/\/\/[^@/]*@/, '//')
+  let trouble: string | null = gone(shownUrl, 'not connected yet')
+  const client = mqtt.connect(url, {
+    clientId,
+    clean: false,
+    protocolVersion: 4,
+    reconnectPeriod: 2000,
+    connectTimeout: 10_000,
+    resubscribe: false,
+  })
+  client.handleMessage = (packet, done) => {
+    const payload = typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload
+    const reading = readTopic(packet.topic, payload, `mqtt:${shownUrl}`, clock.nowMs())
+    if (reading.kind === 'link') {
+      onLink(reading.board, reading.isUp)
+      done()
+    } else receive(reading.frame, (error) => done(error ?? undefined))
+  }
+  client.on('connect', () => {
+    client.subscribe(
+      { 'tussock/+/pack': { qos: 1 }, 'tussock/+/columns': { qos: 1 }, 'tussock/+/link': { qos: 1 } },
+      (error) => {
+        trouble = error ? gone(shownUrl, error.message) : null
+        onChange()
+      },
+    )
+  })
+  client.on('close', () => {
+    if (trouble === null) {
+      trouble = gone(shownUrl, 'the connection closed')
+      onChange()
+    }
+  })
+  client.on('error', (error) => {
+    trouble = gone(shownUrl, error.message)
+    onChange()
+  })
+  return {
+    description: `broker at ${shownUrl}`,
+    port: Number(new URL(url).port || 1883),
+    status: () => ({ state: trouble === null ? 'open' : 'gone', trouble }),
+    say: (board, words) => {
+      client.publish(`tussock/${board}/ask`, words, { qos: 1 })
+    },
+    close: () => client.endAsync(),
+  }
+}
+
+function gone(url: string, what: string): string {
+  return new HubError('E_BROKER_GONE', `The broker at ${url} does not answer (${what}).`).said
+}

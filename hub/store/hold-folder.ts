@@ -1,0 +1,30 @@
+import { mkdirSync } from 'node:fs'
+import { join } from 'node:path'
+import Database from 'better-sqlite3'
+import { HubError, systemCode } from '../errors.ts'
+import { asDataError } from './open-database.ts'
+
+/**
+ * Takes a data folder for one hub alone, by an exclusive lock on a small file of its own, which the operating
+ * system gives back however the process ends.
+ * @returns a function that lets go of the folder
+ * @throws HubError `E_DATA_LOCKED` when another hub has it
+ */
+export function holdFolder(folder: string): () => void {
+  try {
+    mkdirSync(folder, { recursive: true })
+    const lock = new Database(join(folder, 'in-use.lock'), { timeout: 0 })
+    try {
+      lock.pragma('journal_mode = DELETE')
+      lock.exec('BEGIN EXCLUSIVE')
+    } catch (error) {
+      lock.close()
+      throw error
+    }
+    return () => lock.close()
+  } catch (error) {
+    if (systemCode(error).startsWith('SQLITE_BUSY'))
+      throw new HubError('E_DATA_LOCKED', `Another hub has the data folder ${folder} open.`, { cause: error })
+    throw asDataError(error, folder)
+  }
+}

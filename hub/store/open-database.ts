@@ -1,0 +1,96 @@
+import { mkdirSync } from 'node:fs'
+import { join } from 'node:path'
+import Database from 'better-sqlite3'
+import { HubError, messageOf, systemCode } from '../errors.ts'
+import { first } from './migrations/0001-first.ts'
+
+/** In order; a number once used is never changed. `user_version` of the file says how many were run. */
+const migrations: readonly string[] = [first]
+
+/** "TUSK" in ASCII: marks the file as one of ours, `PRAGMA application_id`. */
+const APPLICATION_ID = 0x5455534b
+
+const FILE = 'readings.sqlite'
+
+export type SqliteDatabase = Database.Database
+
+/**
+ * Opens the database of a data folder for its one writer, making or migrating it where needed.
+ * WAL with synchronous FULL: what is committed survives a power cut (SQLite's PRAGMA synchronous page).
+ * @throws HubError when the folder cannot be written, the file is not ours or comes from a newer version
+ */
+export function openForWriting(folder: string): SqliteDatabase {
+  let database: SqliteDatabase | undefined
+  try {
+    mkdirSync(folder, { recursive: true })
+    database = new Database(join(folder, FILE), { timeout: 2000 })
+    const id = database.pragma('application_id', { simple: true }) as number
+    const version = database.pragma('user_version', { simple: true }) as number
+    const isEmpty = database.prepare('SELECT count(*) FROM sqlite_schema').pluck().get() === 0
+    if (!isEmpty && id !== APPLICATION_ID)
+      throw new HubError('E_DATA_NOT_OURS', `${join(folder, FILE)} is a database of another program.`)
+    if (version > migrations.length)
+      throw new HubError(
+        'E_DATA_NEWER',
+        `${join(folder, FILE)} was written by a newer Tussock (version ${version} of the file, this one knows ${migrations.length}).`,
+      )
+    database.pragma('journal_mode = WAL')
+    database.pragma('synchronous = FULL')
+    database.pragma('foreign_keys = ON')
+    database.pragma('cache_size = -16000')
+    migrate(database, version)
+    return database
+  } catch (error) {
+    database?.close()
+    throw asDataError(error, folder)
+  }
+}
+
+/** Opens the same file for reading only, from any thread. The writer must have opened it before. */
+export function openForReading(folder: string): SqliteDatabase {
+  try {
+    const database = new Database(join(folder, FILE), { readonly: true, fileMustExist: true, timeout: 2000 })
+    database.pragma('cache_size = -16000')
+    return database
+  } catch (error) {
+    throw asDataError(error, folder)
+  }
+}
+
+function migrate(database: SqliteDatabase, version: number): void {
+  for (const [index, sql] of migrations.entries()) {
+    if (index < version) continue
+    database.transaction(() => {
+      database.exec(sql)
+      database.pragma(`application_id = ${APPLICATION_ID}`)
+      database.pragma(`user_version = ${index + 1}`)
+    })()
+  }
+}
+
+/** Says in the hub's words what a failing data folder or file means; other errors pass as they are. */
+export function asDataError(error: unknown, folder: string): unknown {
+  if (error instanceof HubError) return error
+  const code = systemCode(error)
+  if (code === 'EACCES' || code === 'EROFS' || code === 'EPERM' || code.startsWith('SQLITE_READONLY'))
+    return new HubError('E_DATA_READ_ONLY', `The data folder ${folder} cannot be written.`, { cause: error })
+  if (code === 'ENOSPC' || code === 'SQLITE_FULL' || code.startsWith('SQLITE_IOERR'))
+    return new HubError('E_DISK', `The disk of ${folder} takes no more (${code}).`, { cause: error })
+  if (code === 'SQLITE_BUSY' || code === 'SQLITE_LOCKED')
+    return new HubError('E_DATA_LOCKED', `The database in ${folder} is locked by another program.`, {
+      cause: error,
+    })
+  if (code === 'SQLITE_CANTOPEN' || code === 'ENOTDIR' || code === 'EEXIST')
+    return new HubError(
+      'E_DATA_READ_ONLY',
+      `There is no usable database in ${folder} (${messageOf(error)}).`,
+      {
+        cause: error,
+      },
+    )
+  if (code === 'SQLITE_NOTADB' || code === 'SQLITE_CORRUPT')
+    return new HubError('E_DATA_NOT_OURS', `${folder}/${FILE} is not a readable database (${code}).`, {
+      cause: error,
+    })
+  return error
+}

@@ -1,0 +1,356 @@
+import { SurveyFile } from '../contract/survey.ts'
+import { openForReading, type SqliteDatabase } from './open-database.ts'
+import { READINGS_PER_MESSAGE } from './sqlite-writer.ts'
+import type { ReadingRow, Tallies, TimeOrigin } from './store.ts'
+
+export interface ChannelRow {
+  id: number
+  board: string
+  name: string
+  unit: string
+}
+
+export interface BoardRow {
+  name: string
+  firstHeardMs: number
+  about: string | null
+}
+
+export interface QuarantineRow {
+  id: number
+  arrivedMs: number
+  source: string
+  board: string | null
+  code: string
+  message: string
+  bytes: Buffer
+}
+
+export interface MessageRow {
+  id: number
+  board: string
+  source: string
+  arrivedMs: number
+  startup: number | null
+  number: number | null
+  timeOrigin: TimeOrigin
+  bytes: Buffer
+}
+
+/** Readings of one channel in equal steps of time; null where a step has none. */
+export interface Series {
+  timeMs: number[]
+  low: (number | null)[]
+  mean: (number | null)[]
+  high: (number | null)[]
+  uncertainty: (number | null)[]
+  /** the worst flag of the step */
+  flag: number[]
+  count: number[]
+  id: (number | null)[]
+}
+
+/** Reads what the writer has committed; any number of these may be open, in any thread. */
+export class SqliteReader {
+  readonly #database: SqliteDatabase
+  readonly #sql: ReturnType<typeof prepare>
+  readonly #folder: string
+
+  constructor(folder: string) {
+    this.#folder = folder
+    this.#database = openForReading(folder)
+    this.#sql = prepare(this.#database)
+  }
+
+  /** A second reader of the same data, for work that goes on beside this one. */
+  another(): SqliteReader {
+    return new SqliteReader(this.#folder)
+  }
+
+  surveys(): SurveyFile[] {
+    return this.#sql.surveys.all().map((document) => SurveyFile.parse(JSON.parse(document as string)))
+  }
+
+  boards(): BoardRow[] {
+    return this.#sql.boards.all() as BoardRow[]
+  }
+
+  channels(): ChannelRow[] {
+    return this.#sql.channels.all() as ChannelRow[]
+  }
+
+  calibrationIds(): Map<number, string> {
+    const rows = this.#sql.calibrations.all() as { ref: number; id: string }[]
+    return new Map(rows.map((row) => [row.ref, row.id]))
+  }
+
+  tallies(): Tallies {
+    const rows = this.#sql.tallies.all() as { name: keyof Tallies; count: number }[]
+    const tallies: Tallies = { readings: 0, messages: 0, repeats: 0, quarantined: 0 }
+    for (const row of rows) tallies[row.name] = row.count
+    return tallies
+  }
+
+  /** The newest reading of every channel. */
+  latest(): ReadingRow[] {
+    const newest = new Map<number, ReadingRow>()
+    for (const { id } of this.channels()) {
+      const row = this.#sql.latestSealed.get(id) as ReadingRow | undefined
+      if (row) newest.set(id, row)
+    }
+    for (const { newest: _newest, ...row } of this.#sql.latestInInbox.all() as (ReadingRow & {
+      newest: number
+    })[]) {
+      const sealed = newest.get(row.channel)
+      if (!sealed || sealed.timeMs <= row.timeMs) newest.set(row.channel, row)
+    }
+    return [...newest.values()]
+  }
+
+  /** The id of the newest message: the cursor of the live stream. */
+  lastMessageId(): number {
+    return this.#sql.lastMessage.get() as number
+  }
+
+  /** Readings of all messages after `messageId`, or null when there are more messages than `atMost`. */
+  readingsAfter(messageId: number, atMost: number): ReadingRow[] | null {
+    const span = this.#sql.messagesAfter.get(messageId) as {
+      n: number
+      from: number | null
+      to: number | null
+    }
+    if (span.n === 0 || span.from === null || span.to === null) return []
+    if (span.n > atMost) return null
+    const firstId = (messageId + 1) * READINGS_PER_MESSAGE
+    const rows = this.channels().flatMap(
+      ({ id }) => this.#sql.readingsFrom.all(id, span.from, span.to, firstId) as ReadingRow[],
+    )
+    return rows.sort((a, b) => a.id - b.id)
+  }
+
+  /** @param steps at most this many points; with fewer readings than that each is a point of its own */
+  series(channel: number, fromMs: number, toMs: number, steps: number): Series {
+    const series: Series = {
+      timeMs: [],
+      low: [],
+      mean: [],
+      high: [],
+      uncertainty: [],
+      flag: [],
+      count: [],
+      id: [],
+    }
+    const single = this.#sql.readingsBetween.all(channel, fromMs, toMs, steps + 1) as ReadingRow[]
+    if (single.length <= steps)
+      for (const row of single) {
+        series.timeMs.push(row.timeMs)
+        for (const list of [series.low, series.mean, series.high]) list.push(row.value)
+        series.uncertainty.push(row.uncertainty)
+        series.flag.push(row.flag)
+        series.count.push(1)
+        series.id.push(row.id)
+      }
+    else {
+      const stepMs = Math.max(1, Math.ceil((toMs - fromMs) / steps))
+      for (const row of this.#sql.steps.all({ channel, fromMs, toMs, stepMs }) as StepRow[]) {
+        series.timeMs.push(fromMs + (row.step + 0.5) * stepMs)
+        series.low.push(row.low)
+        series.mean.push(row.mean)
+        series.high.push(row.high)
+        series.uncertainty.push(row.uncertainty)
+        series.flag.push(row.flag)
+        series.count.push(row.n)
+        series.id.push(null)
+      }
+    }
+    return series
+  }
+
+  quarantine(beforeId: number, atMost: number): QuarantineRow[] {
+    return this.#sql.quarantine.all(beforeId, atMost) as QuarantineRow[]
+  }
+
+  message(id: number): MessageRow | null {
+    return (this.#sql.message.get(id) as MessageRow | undefined) ?? null
+  }
+
+  reading(id: number): ReadingRow | null {
+    const span = this.#sql.spanOfMessage.get(Math.floor(id / READINGS_PER_MESSAGE)) as MessageSpan | undefined
+    if (!span) return null
+    for (const channel of span.channels.split(','))
+      for (const row of this.#sql.readingsFrom.all(Number(channel), span.from, span.to, id) as ReadingRow[])
+        if (row.id === id) return row
+    return null
+  }
+
+  recomputeIsDue(): boolean {
+    return this.#sql.recomputeDue.get() === 1
+  }
+
+  /** Lines of CSV for readings of one channel, in time order, a slice at a time; see hub/export/readings-csv.ts. */
+  csvSlices(): CsvSlices {
+    return new CsvSlices(this.#database)
+  }
+
+  close(): void {
+    this.#database.close()
+  }
+}
+
+interface MessageSpan {
+  from: number
+  to: number
+  /** ids with commas */
+  channels: string
+}
+
+interface StepRow {
+  step: number
+  low: number | null
+  mean: number | null
+  high: number | null
+  uncertainty: number | null
+  flag: number
+  n: number
+}
+
+/**
+ * Readings as CSV lines, formatted by SQLite itself: a download then costs little, and its memory does not grow.
+ * What lies in the inbox when the download begins is copied aside, so that sealing meanwhile neither loses nor
+ * doubles a row; readings that arrive later are left to the next download.
+ */
+export class CsvSlices {
+  readonly #database: SqliteDatabase
+  readonly #slice
+  readonly #lastId: number
+
+  constructor(database: SqliteDatabase) {
+    this.#database = database
+    database.exec(`
+      DROP TABLE IF EXISTS temp.tail;
+      CREATE TEMP TABLE tail (
+        channel, t_ms, id, signal, value, uncertainty, flag, calibration, PRIMARY KEY (channel, t_ms, id)
+      ) WITHOUT ROWID;`)
+    this.#lastId = database.transaction(() => {
+      database.exec(
+        'INSERT INTO tail SELECT channel, t_ms, id, signal, value, uncertainty, flag, calibration FROM inbox',
+      )
+      const last = database.prepare('SELECT coalesce(max(id), 0) FROM message').pluck().get() as number
+      return (last + 1) * READINGS_PER_MESSAGE
+    })()
+    this.#slice = database.prepare(`
+      WITH some AS (
+        SELECT t_ms, id, signal, value, uncertainty, flag, calibration FROM reading
+        WHERE channel = @channel AND (t_ms, id) > (@afterMs, @afterId) AND t_ms < @toMs AND id < @lastId
+          AND (NOT @onlyClean OR (value IS NOT NULL AND flag IN (1, 2)))
+          AND NOT EXISTS (SELECT 1 FROM temp.tail AS t
+                          WHERE t.channel = @channel AND t.t_ms = reading.t_ms AND t.id = reading.id)
+        UNION ALL
+        SELECT t_ms, id, signal, value, uncertainty, flag, calibration FROM temp.tail
+        WHERE channel = @channel AND (t_ms, id) > (@afterMs, @afterId) AND t_ms < @toMs
+          AND (NOT @onlyClean OR (value IS NOT NULL AND flag IN (1, 2)))
+        ORDER BY t_ms, id LIMIT @rows
+      )
+      SELECT count(*) AS n, max(t_ms) AS lastMs, max(id) FILTER (WHERE t_ms = (SELECT max(t_ms) FROM some)) AS lastId,
+        group_concat(
+          strftime('%Y-%m-%dT%H:%M:%S', t_ms / 1000, 'unixepoch') || printf('.%03dZ', t_ms % 1000) || @afterTime ||
+          CASE WHEN value IS NULL THEN '' ELSE printf('%.9g', value) END || @unit || CASE WHEN uncertainty IS NULL THEN '' ELSE printf('%.3g', uncertainty) END || ',' || flag ||
+          @probe || coalesce((SELECT calibration.id FROM calibration WHERE ref = some.calibration), '') || ',' ||
+          printf('%.15g', signal) || @afterSignal, '') AS lines
+      FROM some`)
+  }
+
+  /** @yields text of up to `rows` lines at a time */
+  *of(span: CsvRow, rows = 2000): Generator<string> {
+    let afterMs = span.fromMs - 1
+    let afterId = Number.MAX_SAFE_INTEGER
+    for (;;) {
+      const slice = this.#slice.get({
+        ...span,
+        onlyClean: span.onlyClean ? 1 : 0,
+        afterMs,
+        afterId,
+        lastId: this.#lastId,
+        rows,
+      }) as {
+        n: number
+        lastMs: number
+        lastId: number
+        lines: string | null
+      }
+      if (slice.lines !== null) yield slice.lines
+      if (slice.n < rows) return
+      afterMs = slice.lastMs
+      afterId = slice.lastId
+    }
+  }
+
+  end(): void {
+    this.#database.exec('DROP TABLE IF EXISTS temp.tail')
+  }
+}
+
+/** What is the same on every line of a span, as CSV text with its commas, and the span itself. */
+export interface CsvRow {
+  channel: number
+  fromMs: number
+  toMs: number
+  onlyClean: boolean
+  afterTime: string
+  unit: string
+  probe: string
+  afterSignal: string
+}
+
+const READING = `channel, t_ms AS timeMs, id, signal, value, uncertainty, flag, calibration, why`
+
+function prepare(database: SqliteDatabase) {
+  const sql = (text: string) => database.prepare(text)
+  return {
+    surveys: sql(
+      `SELECT document FROM survey_revision AS r
+       WHERE revision = (SELECT max(revision) FROM survey_revision WHERE survey = r.survey) ORDER BY survey`,
+    ).pluck(),
+    boards: sql('SELECT name, first_heard_ms AS firstHeardMs, about FROM board ORDER BY name'),
+    channels: sql(
+      `SELECT channel.id, board.name AS board, channel.name, unit
+       FROM channel JOIN board ON board.id = channel.board ORDER BY board.name, channel.name, unit`,
+    ),
+    calibrations: sql('SELECT ref, id FROM calibration'),
+    tallies: sql('SELECT name, count FROM tally'),
+    latestSealed: sql(`SELECT ${READING} FROM reading WHERE channel = ? ORDER BY t_ms DESC, id DESC LIMIT 1`),
+    latestInInbox: sql(`SELECT ${READING}, max(t_ms) AS newest FROM inbox GROUP BY channel`),
+    lastMessage: sql('SELECT coalesce(max(id), 0) FROM message').pluck(),
+    messagesAfter: sql(
+      'SELECT count(*) AS n, min(first_ms) AS "from", max(last_ms) AS "to" FROM message WHERE id > ?',
+    ),
+    readingsFrom: sql(
+      `SELECT ${READING} FROM every_reading WHERE channel = ? AND t_ms BETWEEN ? AND ? AND id >= ?`,
+    ),
+    readingsBetween: sql(
+      `SELECT ${READING} FROM every_reading WHERE channel = ? AND t_ms >= ? AND t_ms < ? ORDER BY t_ms, id LIMIT ?`,
+    ),
+    steps: sql(
+      `SELECT CAST((t_ms - @fromMs) / @stepMs AS INTEGER) AS step, min(value) AS low, avg(value) AS mean,
+              max(value) AS high, max(uncertainty) AS uncertainty,
+              CASE max(CASE flag WHEN 2 THEN 0 ELSE flag END) WHEN 0 THEN 2
+                ELSE max(CASE flag WHEN 2 THEN 0 ELSE flag END) END AS flag, count(*) AS n
+       FROM every_reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs GROUP BY step ORDER BY step`,
+    ),
+    quarantine: sql(
+      `SELECT id, arrived_ms AS arrivedMs, source, board, code, message, bytes
+       FROM quarantine WHERE id < ? ORDER BY id DESC LIMIT ?`,
+    ),
+    message: sql(
+      `SELECT message.id, board.name AS board, source, arrived_ms AS arrivedMs, startup, number,
+              time_origin AS timeOrigin, bytes
+       FROM message JOIN board ON board.id = message.board WHERE message.id = ?`,
+    ),
+    spanOfMessage: sql(
+      `SELECT first_ms AS "from", last_ms AS "to",
+              (SELECT group_concat(channel.id) FROM channel WHERE channel.board = message.board) AS channels
+       FROM message WHERE id = ?`,
+    ),
+    recomputeDue: sql('SELECT count(*) > 0 FROM recompute').pluck(),
+  }
+}

@@ -1,0 +1,452 @@
+import { SurveyFile } from '../contract/survey.ts'
+import { openForWriting, type SqliteDatabase } from './open-database.ts'
+import type {
+  Appraise,
+  Arrival,
+  Outcome,
+  ReadingRow,
+  Signal,
+  SpanOfChannel,
+  StoreWriter,
+  TimeOrigin,
+  Unreadable,
+  Worth,
+} from './store.ts'
+
+/** A reading's id is its message's id × this + its place in the message. */
+export const READINGS_PER_MESSAGE = 1024
+/** Sealing a larger inbox would hold up ingest for longer than a chart notices (25 ms were measured). */
+const SEAL_AT_ROWS = 25_000
+
+export class SqliteWriter implements StoreWriter {
+  readonly #database: SqliteDatabase
+  readonly #boards = new Map<string, number>()
+  readonly #channels = new Map<string, number>()
+  readonly #calibrations = new Map<string, number>()
+  readonly #sql: ReturnType<typeof prepare>
+  #inboxRows: number
+
+  constructor(folder: string) {
+    this.#database = openForWriting(folder)
+    this.#sql = prepare(this.#database)
+    this.#inboxRows = this.#sql.countInbox.get() as number
+  }
+
+  get isSealDue(): boolean {
+    return this.#inboxRows >= SEAL_AT_ROWS
+  }
+
+  commit(batch: readonly (Arrival | Unreadable)[], appraise: Appraise): Outcome[] {
+    try {
+      const outcomes = this.#inTransaction(() => {
+        const outcomes = batch.map((item) =>
+          'signals' in item ? this.#keep(item, appraise) : this.#quarantine(item),
+        )
+        this.#countOutcomes(outcomes)
+        return outcomes
+      })
+      for (const outcome of outcomes) if (outcome.kind === 'kept') this.#inboxRows += outcome.readings.length
+      return outcomes
+    } catch (error) {
+      // what the transaction had made is gone with it, the ids of new boards and channels too
+      this.#boards.clear()
+      this.#channels.clear()
+      this.#calibrations.clear()
+      throw error
+    }
+  }
+
+  #inTransaction<T>(work: () => T): T {
+    return this.#database.transaction(work).immediate()
+  }
+
+  #keep(arrival: Arrival, appraise: Appraise): Outcome {
+    const board = this.#boardId(arrival)
+    if (arrival.number !== null) {
+      const before = this.#sql.findMessage.get(board, arrival.startup, arrival.number) as
+        | StoredMessage
+        | undefined
+      if (before) return this.#recogniseRepeat(arrival, before)
+    }
+    const times = arrival.signals.map((signal) => signal.timeMs)
+    const firstMs = times.length ? Math.min(...times) : arrival.arrivedMs
+    const lastMs = times.length ? Math.max(...times) : arrival.arrivedMs
+    const messageId = Number(
+      this.#sql.addMessage.run(
+        board,
+        arrival.source,
+        arrival.arrivedMs,
+        arrival.startup,
+        arrival.number,
+        firstMs,
+        lastMs,
+        arrival.timeOrigin,
+        arrival.bytes,
+      ).lastInsertRowid,
+    )
+    if (arrival.about !== null) this.#sql.setAbout.run(arrival.about, board)
+    const worths: (Worth | undefined)[] = new Array(arrival.signals.length)
+    const worthAt = (place: number): Worth => {
+      const done = worths[place]
+      if (done) return done
+      const worth = appraise(
+        { board: arrival.board, ...arrival.signals[place]! },
+        { timeOrigin: arrival.timeOrigin, temperatureOf },
+      )
+      worths[place] = worth
+      return worth
+    }
+    const temperatureOf = (channel: string): number | null => {
+      const place = arrival.signals.findIndex((signal) => signal.channel === channel)
+      return place === -1 ? null : worthAt(place).value
+    }
+    const readings = arrival.signals.map((signal, place): ReadingRow => {
+      const worth = worthAt(place)
+      return {
+        channel: this.#channelId(board, signal),
+        timeMs: signal.timeMs,
+        id: messageId * READINGS_PER_MESSAGE + place,
+        signal: signal.signal,
+        value: worth.value,
+        uncertainty: worth.uncertainty,
+        flag: worth.flag,
+        calibration: worth.calibrationId === null ? null : this.#calibrationRef(worth.calibrationId),
+        why: worth.why,
+      }
+    })
+    for (const row of readings)
+      this.#sql.addReading.run(
+        row.channel,
+        row.timeMs,
+        row.id,
+        row.signal,
+        row.value,
+        row.uncertainty,
+        row.flag,
+        row.calibration,
+        row.why,
+      )
+    return { kind: 'kept', messageId, readings }
+  }
+
+  /** The same numbers with the same signals are a repeat; with other signals, another board has taken the name. */
+  #recogniseRepeat(arrival: Arrival, before: StoredMessage): Outcome {
+    const firstId = before.id * READINGS_PER_MESSAGE
+    const stored = new Map<number, number>()
+    const channels = new Set(
+      arrival.signals.map((signal) => this.#channels.get(channelKey(before.board, signal)) ?? -1),
+    )
+    for (const channel of channels)
+      for (const row of this.#sql.signalsOfMessage.iterate(
+        channel,
+        before.first_ms,
+        before.last_ms,
+        firstId,
+        firstId + READINGS_PER_MESSAGE - 1,
+      ) as IterableIterator<{ id: number; signal: number }>)
+        stored.set(row.id - firstId, row.signal)
+    const isSame =
+      stored.size === arrival.signals.length &&
+      arrival.signals.every((signal, place) => Object.is(stored.get(place), signal.signal + 0))
+    if (isSame) return { kind: 'repeat', messageId: before.id }
+    return this.#quarantine({
+      source: arrival.source,
+      board: arrival.board,
+      arrivedMs: arrival.arrivedMs,
+      code: 'E_NAME_CLASH',
+      message: `Board "${arrival.board}" has sent message ${arrival.number} of start-up ${arrival.startup} twice, with different signals.`,
+      bytes: arrival.bytes,
+    })
+  }
+
+  #quarantine(item: Unreadable): Outcome {
+    const { code, message } = item
+    const added = this.#sql.addQuarantine.run(
+      item.arrivedMs,
+      item.source,
+      item.board,
+      code,
+      message,
+      item.bytes,
+    )
+    return { kind: 'quarantined', quarantineId: Number(added.lastInsertRowid), code, message }
+  }
+
+  #countOutcomes(outcomes: readonly Outcome[]): void {
+    const counts = { readings: 0, messages: 0, repeats: 0, quarantined: 0 }
+    for (const outcome of outcomes) {
+      if (outcome.kind === 'kept') {
+        counts.messages++
+        counts.readings += outcome.readings.length
+      } else if (outcome.kind === 'repeat') counts.repeats++
+      else counts.quarantined++
+    }
+    for (const [name, count] of Object.entries(counts)) if (count > 0) this.#sql.addTally.run(name, count)
+  }
+
+  #boardId(arrival: Arrival): number {
+    let id = this.#boards.get(arrival.board)
+    if (id === undefined) {
+      this.#sql.addBoard.run(arrival.board, arrival.arrivedMs)
+      id = this.#sql.findBoard.get(arrival.board) as number
+      this.#boards.set(arrival.board, id)
+    }
+    return id
+  }
+
+  #channelId(board: number, signal: Signal): number {
+    const key = channelKey(board, signal)
+    let id = this.#channels.get(key)
+    if (id === undefined) {
+      this.#sql.addChannel.run(board, signal.channel, signal.unit)
+      id = this.#sql.findChannel.get(board, signal.channel, signal.unit) as number
+      this.#channels.set(key, id)
+    }
+    return id
+  }
+
+  #calibrationRef(calibrationId: string): number {
+    let ref = this.#calibrations.get(calibrationId)
+    if (ref === undefined) {
+      this.#sql.addCalibration.run(calibrationId)
+      ref = this.#sql.findCalibration.get(calibrationId) as number
+      this.#calibrations.set(calibrationId, ref)
+    }
+    return ref
+  }
+
+  seal(): number {
+    const rows = this.#inboxRows
+    if (rows === 0) return 0
+    this.#inTransaction(() => {
+      this.#sql.moveInbox.run()
+      this.#sql.clearInbox.run()
+    })
+    this.#inboxRows = 0
+    return rows
+  }
+
+  surveys(): SurveyFile[] {
+    return this.#sql.latestSurveys.all().map((document) => SurveyFile.parse(JSON.parse(document as string)))
+  }
+
+  saveSurvey(survey: SurveyFile, atMs: number, why: string, recompute: readonly SpanOfChannel[]): void {
+    this.seal()
+    this.#inTransaction(() => {
+      this.#sql.addRevision.run(survey.id, survey.id, atMs, why, JSON.stringify(survey))
+      for (const span of recompute)
+        for (const channel of this.#sql.channelsNamed.all(span.board, span.channel) as number[])
+          this.#sql.addRecompute.run(channel, asSafeMs(span.fromMs), asSafeMs(span.toMs))
+    })
+  }
+
+  revisionBefore(survey: string): { survey: SurveyFile; why: string } | null {
+    const [present, before] = this.#sql.lastRevisions.all(survey) as { document: string; why: string }[]
+    return present && before
+      ? { survey: SurveyFile.parse(JSON.parse(before.document)), why: present.why }
+      : null
+  }
+
+  recomputeSome(appraise: Appraise, rows: number) {
+    const job = this.#sql.nextRecompute.get() as RecomputeJob | undefined
+    if (!job) return null
+    if (this.#inboxRows > 0) this.seal()
+    const slice = this.#sql.readingsToRecompute.all(job.channel, job.from_ms, job.to_ms, rows) as OldReading[]
+    // a full slice may end within one moment: that moment is left to the next slice, unless it is all there is
+    const isLast = slice.length < rows
+    const lastMs = slice.at(-1)?.t_ms ?? job.to_ms
+    const done = isLast || slice[0]!.t_ms === lastMs ? slice : slice.filter((row) => row.t_ms < lastMs)
+    const temperatures = new TemperaturesOfMessages(this.#sql, job, done)
+    this.#inTransaction(() => {
+      for (const row of done) {
+        const worth = appraise(
+          {
+            board: job.board,
+            channel: job.name,
+            unit: job.unit,
+            timeMs: row.t_ms,
+            signal: row.signal,
+          },
+          {
+            timeOrigin: row.time_origin,
+            temperatureOf: (channel) => temperatures.of(channel, row.id),
+          },
+        )
+        this.#sql.revalue.run(
+          worth.value,
+          worth.uncertainty,
+          worth.flag,
+          worth.calibrationId === null ? null : this.#calibrationRef(worth.calibrationId),
+          worth.why,
+          job.channel,
+          row.t_ms,
+          row.id,
+        )
+      }
+      const next = isLast ? null : done === slice ? lastMs + 1 : lastMs
+      if (next === null) this.#sql.endRecompute.run(job.id)
+      else this.#sql.advanceRecompute.run(next, job.id)
+    })
+    return { channels: [job.channel], rows: done.length, isLast: this.#sql.nextRecompute.get() === undefined }
+  }
+
+  setting(key: string): string | null {
+    return (this.#sql.getSetting.get(key) as string | undefined) ?? null
+  }
+
+  setSetting(key: string, value: string): void {
+    this.#sql.setSetting.run(key, value)
+  }
+
+  close(): void {
+    this.seal()
+    this.#database.pragma('wal_checkpoint(TRUNCATE)')
+    this.#database.close()
+  }
+}
+
+function channelKey(board: number, signal: Signal): string {
+  return `${board}/${signal.channel}/${signal.unit}`
+}
+
+/** ±infinity as the ends of time that an INTEGER column can hold. */
+function asSafeMs(ms: number): number {
+  return Math.max(-8.64e15, Math.min(8.64e15, ms))
+}
+
+interface StoredMessage {
+  id: number
+  board: number
+  first_ms: number
+  last_ms: number
+}
+
+interface RecomputeJob {
+  id: number
+  channel: number
+  from_ms: number
+  to_ms: number
+  board_id: number
+  board: string
+  name: string
+  unit: string
+}
+
+interface OldReading {
+  t_ms: number
+  id: number
+  signal: number
+  time_origin: TimeOrigin
+}
+
+/** The temperatures that came in the same messages as a slice of readings; fetched once a channel, when asked. */
+class TemperaturesOfMessages {
+  readonly #sql: ReturnType<typeof prepare>
+  readonly #job: RecomputeJob
+  readonly #slice: readonly OldReading[]
+  readonly #byChannel = new Map<string, Map<number, number | null>>()
+
+  constructor(sql: ReturnType<typeof prepare>, job: RecomputeJob, slice: readonly OldReading[]) {
+    this.#sql = sql
+    this.#job = job
+    this.#slice = slice
+  }
+
+  of(channelName: string, readingId: number): number | null {
+    let byMessage = this.#byChannel.get(channelName)
+    if (!byMessage) {
+      byMessage = new Map()
+      // times within one message differ by less than a message may span; an hour on each side is ample
+      const marginMs = 3_600_000
+      const rows = this.#sql.valuesAround.all(
+        this.#job.board_id,
+        channelName,
+        this.#slice[0]!.t_ms - marginMs,
+        this.#slice.at(-1)!.t_ms + marginMs,
+      ) as { id: number; value: number | null }[]
+      for (const row of rows) {
+        const message = Math.floor(row.id / READINGS_PER_MESSAGE)
+        if (!byMessage.has(message)) byMessage.set(message, row.value)
+      }
+      this.#byChannel.set(channelName, byMessage)
+    }
+    return byMessage.get(Math.floor(readingId / READINGS_PER_MESSAGE)) ?? null
+  }
+}
+
+const COLUMNS = 'channel, t_ms, id, signal, value, uncertainty, flag, calibration, why'
+
+function prepare(database: SqliteDatabase) {
+  const sql = (text: string) => database.prepare(text)
+  return {
+    countInbox: sql('SELECT count(*) FROM inbox').pluck(),
+    findBoard: sql('SELECT id FROM board WHERE name = ?').pluck(),
+    addBoard: sql('INSERT OR IGNORE INTO board (name, first_heard_ms) VALUES (?, ?)'),
+    setAbout: sql('UPDATE board SET about = ? WHERE id = ?'),
+    findChannel: sql('SELECT id FROM channel WHERE board = ? AND name = ? AND unit = ?').pluck(),
+    addChannel: sql('INSERT OR IGNORE INTO channel (board, name, unit) VALUES (?, ?, ?)'),
+    findCalibration: sql('SELECT ref FROM calibration WHERE id = ?').pluck(),
+    addCalibration: sql('INSERT OR IGNORE INTO calibration (id) VALUES (?)'),
+    findMessage: sql(
+      'SELECT id, board, first_ms, last_ms FROM message WHERE board = ? AND startup IS ? AND number = ?',
+    ),
+    addMessage: sql(
+      `INSERT INTO message (board, source, arrived_ms, startup, number, first_ms, last_ms, time_origin, bytes)
+       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+    ),
+    addReading: sql(`INSERT INTO inbox (${COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`),
+    signalsOfMessage: sql(
+      'SELECT id, signal FROM every_reading WHERE channel = ? AND t_ms BETWEEN ? AND ? AND id BETWEEN ? AND ?',
+    ),
+    addQuarantine: sql(
+      'INSERT INTO quarantine (arrived_ms, source, board, code, message, bytes) VALUES (?, ?, ?, ?, ?, ?)',
+    ),
+    addTally: sql(
+      'INSERT INTO tally (name, count) VALUES (?, ?) ON CONFLICT (name) DO UPDATE SET count = count + excluded.count',
+    ),
+    moveInbox: sql(
+      `INSERT INTO reading (${COLUMNS}) SELECT ${COLUMNS} FROM inbox ORDER BY channel, t_ms, id`,
+    ),
+    clearInbox: sql('DELETE FROM inbox'),
+    latestSurveys: sql(
+      `SELECT document FROM survey_revision AS r
+       WHERE revision = (SELECT max(revision) FROM survey_revision WHERE survey = r.survey) ORDER BY survey`,
+    ).pluck(),
+    addRevision: sql(
+      `INSERT INTO survey_revision (survey, revision, at_ms, why, document)
+       VALUES (?, (SELECT coalesce(max(revision), 0) + 1 FROM survey_revision WHERE survey = ?), ?, ?, ?)`,
+    ),
+    lastRevisions: sql(
+      'SELECT document, why FROM survey_revision WHERE survey = ? ORDER BY revision DESC LIMIT 2',
+    ),
+    channelsNamed: sql(
+      `SELECT channel.id FROM channel JOIN board ON board.id = channel.board WHERE board.name = ? AND channel.name = ?`,
+    ).pluck(),
+    addRecompute: sql('INSERT INTO recompute (channel, from_ms, to_ms) VALUES (?, ?, ?)'),
+    nextRecompute: sql(
+      `SELECT recompute.id, recompute.channel, from_ms, to_ms, board.id AS board_id, board.name AS board,
+              channel.name, channel.unit
+       FROM recompute JOIN channel ON channel.id = recompute.channel JOIN board ON board.id = channel.board
+       ORDER BY recompute.id LIMIT 1`,
+    ),
+    readingsToRecompute: sql(
+      `SELECT t_ms, reading.id, signal, message.time_origin
+       FROM reading JOIN message ON message.id = reading.id / ${READINGS_PER_MESSAGE}
+       WHERE channel = ? AND t_ms >= ? AND t_ms < ? ORDER BY t_ms, reading.id LIMIT ?`,
+    ),
+    valuesAround: sql(
+      `SELECT every_reading.id, value FROM every_reading
+       WHERE channel IN (SELECT id FROM channel WHERE board = ? AND name = ?) AND t_ms BETWEEN ? AND ?`,
+    ),
+    revalue: sql(
+      `UPDATE reading SET value = ?, uncertainty = ?, flag = ?, calibration = ?, why = ?
+       WHERE channel = ? AND t_ms = ? AND id = ?`,
+    ),
+    endRecompute: sql('DELETE FROM recompute WHERE id = ?'),
+    advanceRecompute: sql('UPDATE recompute SET from_ms = ? WHERE id = ?'),
+    getSetting: sql('SELECT value FROM hub WHERE key = ?').pluck(),
+    setSetting: sql(
+      'INSERT INTO hub (key, value) VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value',
+    ),
+  }
+}

@@ -1,0 +1,106 @@
+import type { Flag } from '../contract/flag.ts'
+import type { SurveyFile } from '../contract/survey.ts'
+
+/** How the time of a message's signals came about, from the most to the least trusted. */
+export type TimeOrigin = 'board clock' | 'board seconds' | 'arrival' | 'shifted to arrival'
+
+/** A numeric signal as the board sent it, with its place in the message. */
+export interface Signal {
+  channel: string
+  unit: string
+  timeMs: number
+  signal: number
+}
+
+/** What came in one message of one board, ready to be stored. */
+export interface Arrival {
+  source: string
+  board: string
+  arrivedMs: number
+  startup: number | null
+  number: number | null
+  timeOrigin: TimeOrigin
+  bytes: Uint8Array
+  signals: Signal[]
+  about: string | null
+}
+
+/** Something that could not be read: kept with its bytes, its time and the reason. */
+export interface Unreadable {
+  source: string
+  board: string | null
+  arrivedMs: number
+  code: string
+  message: string
+  bytes: Uint8Array
+}
+
+export type Outcome =
+  | { kind: 'kept'; messageId: number; readings: ReadingRow[] }
+  | { kind: 'repeat'; messageId: number }
+  | { kind: 'quarantined'; quarantineId: number; code: string; message: string }
+
+/** A reading as it is stored. `why` is JSON of its flag's reasons, or null. */
+export interface ReadingRow {
+  channel: number
+  timeMs: number
+  id: number
+  signal: number
+  value: number | null
+  uncertainty: number | null
+  flag: Flag
+  calibration: number | null
+  why: string | null
+}
+
+/** What a signal turns out to be worth: everything of a reading that can be computed again. */
+export interface Worth {
+  value: number | null
+  uncertainty: number | null
+  flag: Flag
+  calibrationId: string | null
+  why: string | null
+}
+
+/** The judgement that intake lends to the writer: pure, called inside the transaction that stores the reading. */
+export type Appraise = (
+  signal: { board: string; channel: string; unit: string; timeMs: number; signal: number },
+  circumstances: { timeOrigin: TimeOrigin; temperatureOf: (channel: string) => number | null },
+) => Worth
+
+export interface SpanOfChannel {
+  board: string
+  channel: string
+  fromMs: number
+  toMs: number
+}
+
+export interface Tallies {
+  readings: number
+  messages: number
+  repeats: number
+  quarantined: number
+}
+
+/** The one writer. Everything it has said yes to is durable. */
+export interface StoreWriter {
+  /** All or nothing; one outcome per item, in order. */
+  commit(batch: readonly (Arrival | Unreadable)[], appraise: Appraise): Outcome[]
+  /** the inbox is large enough to be sealed now */
+  readonly isSealDue: boolean
+  /** Moves what is in the inbox to its place by channel and time. @returns rows moved */
+  seal(): number
+  surveys(): SurveyFile[]
+  /** `recompute` in the order it is to be done: what others are compensated by comes first */
+  saveSurvey(survey: SurveyFile, atMs: number, why: string, recompute: readonly SpanOfChannel[]): void
+  /** The revision before the present one, and why the present one was made; null when there is none. */
+  revisionBefore(survey: string): { survey: SurveyFile; why: string } | null
+  /** Does up to `rows` of the recomputing that is due. @returns the span done, or null when nothing is due */
+  recomputeSome(
+    appraise: Appraise,
+    rows: number,
+  ): { channels: number[]; rows: number; isLast: boolean } | null
+  setting(key: string): string | null
+  setSetting(key: string, value: string): void
+  close(): void
+}

@@ -1,0 +1,65 @@
+import type { z } from 'zod'
+import { rfc3339 } from '../clock.ts'
+import type { AddCalibration, PlaceProbe } from '../contract/changes.ts'
+import type { Probe, SurveyFile } from '../contract/survey.ts'
+import { HubError } from '../errors.ts'
+
+/** Each change takes a survey and gives a new one; the old one is untouched, so that it can be gone back to. */
+
+/** From `from` on the probe is at the quadrat, or in transit; what was planned for it after that moment gives way. */
+export function placeProbe(survey: SurveyFile, placing: PlaceProbe): SurveyFile {
+  const probe = typeof placing.probe === 'string' ? null : placing.probe
+  const id = probe ? probe.id : (placing.probe as string)
+  const known = survey.probes.find((candidate) => candidate.id === id)
+  if (!known && !probe) throw new HubError('E_NOT_FOUND', `Survey "${survey.id}" has no probe "${id}".`)
+  const fromMs = Date.parse(placing.from)
+  const placements = survey.placements.flatMap((placement) => {
+    if (placement.probe !== id) return [placement]
+    if (Date.parse(placement.from) >= fromMs) return []
+    return [
+      placement.to === undefined || Date.parse(placement.to) > fromMs
+        ? { ...placement, to: placing.from }
+        : placement,
+    ]
+  })
+  return {
+    ...survey,
+    probes: probe ? replaceOrAdd(survey.probes, probe) : survey.probes,
+    boards:
+      probe && !survey.boards.some((board) => board.name === probe.board)
+        ? [...survey.boards, { name: probe.board }]
+        : survey.boards,
+    placements: [...placements, { probe: id, quadrat: placing.quadrat, from: placing.from }],
+  }
+}
+
+function replaceOrAdd(probes: readonly z.infer<typeof Probe>[], probe: z.infer<typeof Probe>) {
+  return probes.some((known) => known.id === probe.id)
+    ? probes.map((known) => (known.id === probe.id ? probe : known))
+    : [...probes, probe]
+}
+
+export function addCalibration(survey: SurveyFile, calibration: AddCalibration): SurveyFile {
+  return { ...survey, calibrations: [...survey.calibrations, calibration] }
+}
+
+/** The calibration stays on record, but is no longer in force at any time. */
+export function withdrawCalibration(
+  survey: SurveyFile,
+  id: string,
+  reason: string,
+  atMs: number,
+): SurveyFile {
+  const calibration = survey.calibrations.find((candidate) => candidate.id === id)
+  if (!calibration) throw new HubError('E_NOT_FOUND', `Survey "${survey.id}" has no calibration "${id}".`)
+  if (calibration.withdrawn)
+    throw new HubError(
+      'E_BODY',
+      `Calibration "${id}" was withdrawn already: ${calibration.withdrawn.reason}.`,
+    )
+  const withdrawn = { ...calibration, withdrawn: { at: rfc3339(atMs), reason } }
+  return {
+    ...survey,
+    calibrations: survey.calibrations.map((candidate) => (candidate.id === id ? withdrawn : candidate)),
+  }
+}

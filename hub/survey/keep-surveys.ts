@@ -1,0 +1,112 @@
+import { isDeepStrictEqual } from 'node:util'
+import type { ColumnMap, SurveyFile } from '../contract/survey.ts'
+import { HubError } from '../errors.ts'
+import type { SpanOfChannel, StoreWriter } from '../store/store.ts'
+import { readSurveyFile, type SurveyFault } from './read-survey-file.ts'
+import { SurveyRefused } from './survey-refused.ts'
+import { changedSpans, Timelines } from './timeline.ts'
+
+/** The surveys of a data folder and what they make of every channel. Every change is a new revision. */
+export class SurveyKeeper {
+  readonly #writer: StoreWriter
+  readonly #nowMs: () => number
+  #timelines: Timelines
+  #columns = new Map<string, ColumnMap>()
+
+  constructor(writer: StoreWriter, nowMs: () => number) {
+    this.#writer = writer
+    this.#nowMs = nowMs
+    this.#timelines = new Timelines([])
+    this.#use(new Timelines(writer.surveys()))
+  }
+
+  get timelines(): Timelines {
+    return this.#timelines
+  }
+
+  columnsOf = (board: string): ColumnMap | undefined => this.#columns.get(board)
+
+  /** @returns false when nothing is different from what is kept */
+  save(file: unknown, why: string): boolean {
+    const { survey, faults } = readSurveyFile(file)
+    if (survey === null) throw new SurveyRefused(faults)
+    const others = this.#timelines.surveys.filter((kept) => kept.id !== survey.id)
+    const differing = findDiffering(survey, others)
+    if (differing.length > 0) throw new SurveyRefused(differing)
+    const present = this.#timelines.surveys.find((kept) => kept.id === survey.id)
+    if (isDeepStrictEqual(present, survey)) return false
+    const after = new Timelines([...others, survey].sort((a, b) => (a.id < b.id ? -1 : 1)))
+    this.#writer.saveSurvey(survey, this.#nowMs(), why, spansToRecompute(this.#timelines, after))
+    this.#use(after)
+    return true
+  }
+
+  change(id: string, why: string, change: (survey: SurveyFile) => SurveyFile): void {
+    const survey = this.#timelines.surveys.find((kept) => kept.id === id)
+    if (!survey) throw new HubError('E_SURVEY_UNKNOWN', `There is no survey "${id}" here.`)
+    this.save(change(survey), why)
+  }
+
+  /** Goes back to the revision before; that is a revision too, so doing it twice changes nothing. */
+  undo(id: string): string {
+    const before = this.#writer.revisionBefore(id)
+    if (!before) throw new HubError('E_NOT_FOUND', `There is no change to survey "${id}" to take back.`)
+    this.save(before.survey, `taken back: ${before.why.replace(/^taken back: /, '')}`)
+    return before.why
+  }
+
+  #use(timelines: Timelines): void {
+    this.#timelines = timelines
+    this.#columns = new Map(
+      timelines.surveys.flatMap(({ boards }) =>
+        boards.flatMap(({ name, columns }) => (columns ? [[name, columns] as const] : [])),
+      ),
+    )
+  }
+}
+
+/** A probe or calibration that two surveys know must be the same in both. */
+function findDiffering(survey: SurveyFile, others: readonly SurveyFile[]): SurveyFault[] {
+  const faults: SurveyFault[] = []
+  for (const other of others) {
+    for (const [index, probe] of survey.probes.entries()) {
+      const twin = other.probes.find((candidate) => candidate.id === probe.id)
+      if (twin && !isDeepStrictEqual(twin, probe))
+        faults.push({
+          path: `probes[${index}]`,
+          message: `survey "${other.id}" knows probe "${probe.id}" differently`,
+        })
+    }
+    for (const [index, calibration] of survey.calibrations.entries()) {
+      const twin = other.calibrations.find((candidate) => candidate.id === calibration.id)
+      if (twin && !isDeepStrictEqual(twin, calibration))
+        faults.push({
+          path: `calibrations[${index}]`,
+          message: `survey "${other.id}" has another calibration called "${calibration.id}"`,
+        })
+    }
+  }
+  return faults
+}
+
+/** Where values come out differently, and in which order to work: a compensated probe after the one it is compensated by. */
+function spansToRecompute(before: Timelines, after: Timelines): SpanOfChannel[] {
+  const keys = new Set([...before.channels(), ...after.channels()])
+  const first: SpanOfChannel[] = []
+  const last: SpanOfChannel[] = []
+  for (const key of keys) {
+    const cut = key.indexOf('/')
+    const board = key.slice(0, cut)
+    const channel = key.slice(cut + 1)
+    const own = changedSpans(before.of(board, channel), after.of(board, channel))
+    const temperatureChannels = new Set(
+      after.of(board, channel).flatMap(({ probe }) => probe.temperatureChannel ?? []),
+    )
+    const spans = own.concat(
+      ...[...temperatureChannels].map((name) => changedSpans(before.of(board, name), after.of(board, name))),
+    )
+    const list = temperatureChannels.size > 0 ? last : first
+    for (const span of spans) list.push({ board, channel, ...span })
+  }
+  return [...first, ...last]
+}

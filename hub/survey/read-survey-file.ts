@@ -1,0 +1,124 @@
+import type { z } from 'zod'
+import { fitCalibration, isRefusal, type Recipe } from '../../calibration/index.ts'
+import { SurveyFile } from '../contract/survey.ts'
+
+/** One fault of a survey file, at its place: a path such as `quadrats[3].distanceMetres`. */
+export interface SurveyFault {
+  path: string
+  message: string
+}
+
+export type SurveyReading = { survey: SurveyFile; faults: [] } | { survey: null; faults: SurveyFault[] }
+
+/** Reads a survey file completely: its shape first, then that everything it refers to is there. */
+export function readSurveyFile(file: unknown): SurveyReading {
+  const shape = SurveyFile.safeParse(file)
+  if (!shape.success) return { survey: null, faults: shape.error.issues.map(asFault) }
+  const faults = findFaults(shape.data)
+  return faults.length === 0 ? { survey: shape.data, faults: [] } : { survey: null, faults }
+}
+
+function asFault(issue: z.core.$ZodIssue): SurveyFault {
+  return { path: pathText(issue.path), message: issue.message }
+}
+
+export function pathText(path: readonly PropertyKey[]): string {
+  return path.reduce<string>(
+    (text, step) =>
+      typeof step === 'number' ? `${text}[${step}]` : text ? `${text}.${String(step)}` : String(step),
+    '',
+  )
+}
+
+function findFaults(survey: SurveyFile): SurveyFault[] {
+  const faults: SurveyFault[] = []
+  const fault = (path: string, message: string) => faults.push({ path, message })
+  const once = (list: string, keys: string[], what: string) => {
+    const seen = new Set<string>()
+    for (const [index, key] of keys.entries()) {
+      if (seen.has(key)) fault(`${list}[${index}]`, `${what} "${key}" is there twice`)
+      seen.add(key)
+    }
+    return seen
+  }
+  const transects = new Map(survey.transects.map((transect) => [transect.id, transect]))
+  once(
+    'transects',
+    survey.transects.map((transect) => transect.id),
+    'transect',
+  )
+  const quadrats = once(
+    'quadrats',
+    survey.quadrats.map((quadrat) => quadrat.label),
+    'quadrat label',
+  )
+  once(
+    'boards',
+    survey.boards.map((board) => board.name),
+    'board',
+  )
+  const probes = once(
+    'probes',
+    survey.probes.map((probe) => probe.id),
+    'probe',
+  )
+  once(
+    'calibrations',
+    survey.calibrations.map((calibration) => calibration.id),
+    'calibration',
+  )
+
+  for (const [index, transect] of survey.transects.entries())
+    for (const [zoneIndex, zone] of transect.zones.entries())
+      if (zone.toMetres <= zone.fromMetres || zone.toMetres > transect.lengthMetres)
+        fault(
+          `transects[${index}].zones[${zoneIndex}]`,
+          `zone "${zone.name}" runs from ${zone.fromMetres} m to ${zone.toMetres} m on a transect of ${transect.lengthMetres} m`,
+        )
+  for (const [index, quadrat] of survey.quadrats.entries()) {
+    const transect = transects.get(quadrat.transect)
+    if (!transect) fault(`quadrats[${index}].transect`, `there is no transect "${quadrat.transect}"`)
+    else if (quadrat.distanceMetres > transect.lengthMetres)
+      fault(
+        `quadrats[${index}].distanceMetres`,
+        `${quadrat.distanceMetres} m is past the end of transect "${transect.id}" (${transect.lengthMetres} m)`,
+      )
+  }
+  if (survey.from && survey.to && survey.to < survey.from)
+    fault('to', `${survey.to} is before ${survey.from}`)
+  findProbeFaults(survey, fault)
+  for (const [index, placement] of survey.placements.entries()) {
+    if (!probes.has(placement.probe))
+      fault(`placements[${index}].probe`, `there is no probe "${placement.probe}"`)
+    if (placement.quadrat !== null && !quadrats.has(placement.quadrat))
+      fault(`placements[${index}].quadrat`, `there is no quadrat "${placement.quadrat}"`)
+    if (placement.to !== undefined && Date.parse(placement.to) <= Date.parse(placement.from))
+      fault(`placements[${index}].to`, `${placement.to} is not after ${placement.from}`)
+  }
+  for (const [index, calibration] of survey.calibrations.entries()) {
+    if (!probes.has(calibration.probe))
+      fault(`calibrations[${index}].probe`, `there is no probe "${calibration.probe}"`)
+    const fitted = fitCalibration(calibration.recipe as Recipe)
+    if (isRefusal(fitted)) fault(`calibrations[${index}].recipe`, `${fitted.code}: ${fitted.message}`)
+  }
+  return faults
+}
+
+function findProbeFaults(survey: SurveyFile, fault: (path: string, message: string) => void): void {
+  for (const [index, probe] of survey.probes.entries()) {
+    const start = probe.connectedFrom ? Date.parse(probe.connectedFrom) : -Infinity
+    const end = probe.connectedTo ? Date.parse(probe.connectedTo) : Infinity
+    if (end <= start)
+      fault(`probes[${index}].connectedTo`, `${probe.connectedTo} is not after ${probe.connectedFrom}`)
+    for (const [otherIndex, other] of survey.probes.slice(0, index).entries()) {
+      if (other.board !== probe.board || other.channel !== probe.channel) continue
+      const otherStart = other.connectedFrom ? Date.parse(other.connectedFrom) : -Infinity
+      const otherEnd = other.connectedTo ? Date.parse(other.connectedTo) : Infinity
+      if (start < otherEnd && otherStart < end)
+        fault(
+          `probes[${index}].channel`,
+          `probe "${probe.id}" and probe "${other.id}" (probes[${otherIndex}]) are both on ${probe.board}/${probe.channel} at the same time`,
+        )
+    }
+  }
+}

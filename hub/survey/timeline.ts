@@ -1,0 +1,187 @@
+import type { z } from 'zod'
+import { type Fitted, fitCalibration, isRefusal, type Recipe } from '../../calibration/index.ts'
+import type { Calibration, Probe, Quadrat, SurveyFile } from '../contract/survey.ts'
+
+export interface CalibrationInForce {
+  id: string
+  fitted: Fitted
+  /** the entered points as text: two calibrations differ when this does */
+  recipeText: string
+}
+
+/** A span of time in which a channel means one thing: one probe, at one place, under one calibration. */
+export interface Segment {
+  fromMs: number
+  /** exclusive */
+  toMs: number
+  survey: SurveyFile
+  probe: Probe
+  /** null: carried, lifted, or never placed */
+  quadrat: z.infer<typeof Quadrat> | null
+  calibration: CalibrationInForce | null
+}
+
+/** What every channel meant at every time, worked out from the surveys. Built anew when a survey changes. */
+export class Timelines {
+  readonly surveys: readonly SurveyFile[]
+  readonly #segments = new Map<string, Segment[]>()
+
+  constructor(surveys: readonly SurveyFile[]) {
+    this.surveys = surveys
+    const calibrations = calibrationsInForce(surveys)
+    const seats = new Map<string, { survey: SurveyFile; probe: Probe }[]>()
+    for (const survey of surveys)
+      for (const probe of survey.probes) {
+        const key = `${probe.board}/${probe.channel}`
+        const seat = seats.get(key)
+        if (seat) seat.push({ survey, probe })
+        else seats.set(key, [{ survey, probe }])
+      }
+    for (const [key, seat] of seats) this.#segments.set(key, cutSegments(seat, calibrations))
+  }
+
+  /** Segments of a channel in time order, without overlap; times no probe was connected have none. */
+  of(board: string, channel: string): readonly Segment[] {
+    return this.#segments.get(`${board}/${channel}`) ?? []
+  }
+
+  at(board: string, channel: string, timeMs: number): Segment | null {
+    const segments = this.of(board, channel)
+    let low = 0
+    let high = segments.length - 1
+    while (low <= high) {
+      const middle = (low + high) >> 1
+      const segment = segments[middle]!
+      if (timeMs < segment.fromMs) high = middle - 1
+      else if (timeMs >= segment.toMs) low = middle + 1
+      else return segment
+    }
+    return null
+  }
+
+  channels(): string[] {
+    return [...this.#segments.keys()]
+  }
+}
+
+interface Dated {
+  fromMs: number
+  calibration: CalibrationInForce
+}
+
+/** Per probe, in order of `validFrom`; withdrawn and failed ones never come into force: the one before stays. */
+function calibrationsInForce(surveys: readonly SurveyFile[]): Map<string, Dated[]> {
+  const byProbe = new Map<string, Map<string, Dated>>()
+  for (const survey of surveys)
+    for (const calibration of survey.calibrations) {
+      const inForce = bringIntoForce(calibration)
+      if (!inForce) continue
+      const list = byProbe.get(calibration.probe) ?? new Map<string, Dated>()
+      list.set(calibration.id, { fromMs: Date.parse(calibration.validFrom), calibration: inForce })
+      byProbe.set(calibration.probe, list)
+    }
+  return new Map(
+    [...byProbe].map(([probe, list]) => [probe, [...list.values()].sort((a, b) => a.fromMs - b.fromMs)]),
+  )
+}
+
+function bringIntoForce(calibration: z.infer<typeof Calibration>): CalibrationInForce | null {
+  if (calibration.withdrawn) return null
+  const fitted = fitCalibration(calibration.recipe as Recipe)
+  if (isRefusal(fitted) || fitted.verdict === 'fail') return null
+  return { id: calibration.id, fitted, recipeText: JSON.stringify(calibration.recipe) }
+}
+
+function cutSegments(
+  seat: { survey: SurveyFile; probe: Probe }[],
+  calibrations: Map<string, Dated[]>,
+): Segment[] {
+  const edges = new Set<number>([-Infinity, Infinity])
+  const candidates = seat.map(({ survey, probe }) => {
+    const connected = {
+      fromMs: probe.connectedFrom ? Date.parse(probe.connectedFrom) : -Infinity,
+      toMs: probe.connectedTo ? Date.parse(probe.connectedTo) : Infinity,
+    }
+    const placements = spansOf(survey, probe)
+    const dated = calibrations.get(probe.id) ?? []
+    for (const span of [connected, ...placements]) edges.add(span.fromMs).add(span.toMs)
+    for (const { fromMs } of dated) edges.add(fromMs)
+    return { survey, probe, connected, placements, dated }
+  })
+  const times = [...edges].sort((a, b) => a - b)
+  const segments: Segment[] = []
+  for (let index = 0; index + 1 < times.length; index++) {
+    const fromMs = times[index]!
+    const toMs = times[index + 1]!
+    const here = candidates.filter(({ connected }) => connected.fromMs <= fromMs && fromMs < connected.toMs)
+    if (here.length === 0) continue
+    const placed = here.map((candidate) => ({
+      ...candidate,
+      placement: candidate.placements.find((span) => span.fromMs <= fromMs && fromMs < span.toMs),
+    }))
+    // a probe that several surveys know belongs to the one that has it placed at that time
+    const chosen = placed.find(({ placement }) => placement?.quadrat) ?? placed.at(-1)!
+    const calibration = chosen.dated.findLast((dated) => dated.fromMs <= fromMs)?.calibration ?? null
+    segments.push({
+      fromMs,
+      toMs,
+      survey: chosen.survey,
+      probe: chosen.probe,
+      quadrat: chosen.placement?.quadrat ?? null,
+      calibration,
+    })
+  }
+  return segments
+}
+
+/** Placements of one probe as spans; one without an end lasts until the next begins. */
+function spansOf(survey: SurveyFile, probe: Probe) {
+  const placements = survey.placements
+    .filter((placement) => placement.probe === probe.id)
+    .sort((a, b) => Date.parse(a.from) - Date.parse(b.from))
+  return placements.map((placement, index) => {
+    const next = placements[index + 1]
+    const end = placement.to ? Date.parse(placement.to) : Infinity
+    return {
+      fromMs: Date.parse(placement.from),
+      toMs: next ? Math.min(end, Date.parse(next.from)) : end,
+      quadrat: survey.quadrats.find((quadrat) => quadrat.label === placement.quadrat) ?? null,
+    }
+  })
+}
+
+export interface Span {
+  fromMs: number
+  toMs: number
+}
+
+/** Where the values of a channel would come out differently after a change from `before` to `after`. */
+export function changedSpans(before: readonly Segment[], after: readonly Segment[]): Span[] {
+  const edges = [...new Set([...before, ...after].flatMap(({ fromMs, toMs }) => [fromMs, toMs]))].sort(
+    (a, b) => a - b,
+  )
+  const spans: Span[] = []
+  for (let index = 0; index + 1 < edges.length; index++) {
+    const fromMs = edges[index]!
+    const toMs = edges[index + 1]!
+    const covers = (segment: Segment) => segment.fromMs <= fromMs && fromMs < segment.toMs
+    if (meaning(before.find(covers)) === meaning(after.find(covers))) continue
+    const last = spans.at(-1)
+    if (last?.toMs === fromMs) last.toMs = toMs
+    else spans.push({ fromMs, toMs })
+  }
+  return spans
+}
+
+/** Everything of a segment that its values and flags depend on. A move to another quadrat is not among it. */
+function meaning(segment: Segment | undefined): string {
+  if (!segment) return ''
+  const { probe, calibration } = segment
+  return JSON.stringify([
+    probe.id,
+    probe.quantity,
+    probe.temperatureChannel,
+    calibration?.id,
+    calibration?.recipeText,
+  ])
+}

@@ -1,0 +1,210 @@
+/**
+ * SenML JSON (RFC 8428): bytes to records. Pure; time is left as the pack gives it, and resolved by
+ * {@link resolvePack} or by intake, which knows more about clocks.
+ */
+
+/** RFC 8428 §4.5.3: a time below 2^28 is relative to now, from 2^28 on it is Unix time, both in seconds. */
+export const FIRST_ABSOLUTE_SECOND = 2 ** 28
+/** RFC 8428 §4.4: the version this decoder understands. */
+export const SENML_VERSION = 10
+export const MAX_RECORDS = 1000
+
+export interface SenmlRecord {
+  name: string
+  unit: string
+  /** base time + time, seconds, as sent */
+  seconds: number
+  /** exactly one of the four kinds, or only a sum */
+  value: number | undefined
+  text: string | undefined
+  truth: boolean | undefined
+  octets: string | undefined
+  sum: number | undefined
+  updateSeconds: number | undefined
+  version: number
+}
+
+export interface SenmlRefusal {
+  refused: true
+  message: string
+  /** the pack was understood, but is larger than allowed */
+  tooMany?: true
+}
+
+const NAME = /^[A-Za-z0-9][A-Za-z0-9:./_-]*$/
+const BASE64URL = /^[A-Za-z0-9_-]*$/
+const KNOWN = new Set(['bn', 'bt', 'bu', 'bv', 'bs', 'bver', 'n', 'u', 'v', 'vs', 'vb', 'vd', 's', 't', 'ut'])
+
+/**
+ * Reads a pack that JSON.parse gave. Unknown fields are ignored, but a label ending in `_` is an error (§4.4).
+ * @returns records in the order sent, base fields applied (§4.6 but for time); or what is wrong and in which record
+ */
+export function readPack(pack: unknown): SenmlRecord[] | SenmlRefusal {
+  if (!Array.isArray(pack)) return no('a SenML pack is a JSON array of records')
+  if (pack.length === 0) return no('the pack has no record')
+  if (pack.length > MAX_RECORDS)
+    return { refused: true, message: `${pack.length} records in one pack`, tooMany: true }
+  const records: SenmlRecord[] = []
+  let baseName = ''
+  let baseSeconds = 0
+  let baseUnit = ''
+  let baseValue = 0
+  let baseSum: number | undefined
+  let version: number | undefined
+  for (let index = 0; index < pack.length; index++) {
+    const record: unknown = pack[index]
+    if (typeof record !== 'object' || record === null || Array.isArray(record))
+      return no(`record ${index} is not an object`)
+    const fields = record as Record<string, unknown>
+    let values = 0
+    let hasOwnField = false
+    for (const label in fields) {
+      const field = fields[label]
+      switch (label) {
+        case 'bn':
+          if (typeof field !== 'string') return wrong(index, label, 'text', field)
+          baseName = field
+          break
+        case 'bu':
+          if (typeof field !== 'string') return wrong(index, label, 'text', field)
+          baseUnit = field
+          break
+        case 'n':
+        case 'u':
+          if (typeof field !== 'string') return wrong(index, label, 'text', field)
+          hasOwnField = true
+          break
+        case 'bt':
+        case 'bv':
+        case 'bs':
+        case 'bver':
+          if (typeof field !== 'number' || !Number.isFinite(field))
+            return wrong(index, label, 'a finite number', field)
+          if (label === 'bt') baseSeconds = field
+          else if (label === 'bv') baseValue = field
+          else if (label === 'bs') baseSum = field
+          else {
+            if (!Number.isInteger(field) || field < 1) return wrong(index, label, 'a whole number', field)
+            if (field > SENML_VERSION)
+              return no(`record ${index} has version ${field}; this hub understands up to ${SENML_VERSION}`)
+            if (version !== undefined ? field !== version : index > 0 && field !== SENML_VERSION)
+              return no(`record ${index} has version ${field}; all records of a pack must have the same`)
+            version = field
+          }
+          break
+        case 't':
+        case 's':
+        case 'ut':
+        case 'v':
+          if (typeof field !== 'number' || !Number.isFinite(field))
+            return wrong(index, label, 'a finite number', field)
+          hasOwnField = true
+          if (label === 'v') values++
+          break
+        case 'vs':
+          if (typeof field !== 'string') return wrong(index, label, 'text', field)
+          values++
+          break
+        case 'vb':
+          if (typeof field !== 'boolean') return wrong(index, label, 'true or false', field)
+          values++
+          break
+        case 'vd':
+          if (typeof field !== 'string' || !BASE64URL.test(field))
+            return wrong(index, label, 'base64url without padding', field)
+          values++
+          break
+        default:
+          if (!KNOWN.has(label) && label.endsWith('_'))
+            return no(`record ${index} has the field "${label}", which must be understood and is not`)
+      }
+    }
+    if (values > 1) return no(`record ${index} has more than one value field`)
+    const ownSum = fields['s'] as number | undefined
+    if (values === 0 && ownSum === undefined) {
+      if (!hasOwnField) continue // only base fields: they stand for the records that follow
+      return no(`record ${index} has no value`)
+    }
+    const ownName = fields['n'] as string | undefined
+    const name = ownName === undefined ? baseName : baseName + ownName
+    if (name === '') return no(`record ${index} has no name`)
+    if (!NAME.test(name)) return no(`record ${index} has the name "${name}", which RFC 8428 does not allow`)
+    const ownValue = fields['v'] as number | undefined
+    const value = ownValue === undefined ? undefined : ownValue + baseValue
+    const sum = ownSum === undefined ? baseSum : ownSum + (baseSum ?? 0)
+    const seconds = baseSeconds + ((fields['t'] as number | undefined) ?? 0)
+    if (
+      (value !== undefined && !Number.isFinite(value)) ||
+      (sum !== undefined && !Number.isFinite(sum)) ||
+      !Number.isFinite(seconds)
+    )
+      return no(`record ${index} is not finite once its base is added`)
+    records.push({
+      name,
+      unit: (fields['u'] as string | undefined) ?? baseUnit,
+      seconds,
+      value,
+      text: fields['vs'] as string | undefined,
+      truth: fields['vb'] as boolean | undefined,
+      octets: fields['vd'] as string | undefined,
+      sum,
+      updateSeconds: fields['ut'] as number | undefined,
+      version: version ?? SENML_VERSION,
+    })
+  }
+  if (records.length === 0) return no('the pack has base fields only')
+  return records
+}
+
+/** A record in RFC 8428's resolved form (§4.6): no base fields, absolute time. */
+export interface ResolvedRecord {
+  n: string
+  u?: string
+  t: number
+  v?: number
+  vs?: string
+  vb?: boolean
+  vd?: string
+  s?: number
+  ut?: number
+  bver?: number
+}
+
+/**
+ * RFC 8428 §4.6: absolute times, chronological order, version only where it is not the default.
+ * @param receivedSeconds Unix time of arrival, s: what "now" means for relative times
+ */
+export function resolvePack(pack: unknown, receivedSeconds: number): ResolvedRecord[] | SenmlRefusal {
+  const records = readPack(pack)
+  if (!Array.isArray(records)) return records
+  return records
+    .map((record) => {
+      const isRelative = record.seconds < FIRST_ABSOLUTE_SECOND
+      return {
+        n: record.name,
+        ...(record.unit === '' ? {} : { u: record.unit }),
+        t: isRelative ? receivedSeconds + record.seconds : record.seconds,
+        ...(record.value === undefined ? {} : { v: record.value }),
+        ...(record.text === undefined ? {} : { vs: record.text }),
+        ...(record.truth === undefined ? {} : { vb: record.truth }),
+        ...(record.octets === undefined ? {} : { vd: record.octets }),
+        ...(record.sum === undefined ? {} : { s: record.sum }),
+        ...(record.updateSeconds === undefined ? {} : { ut: record.updateSeconds }),
+        ...(record.version === SENML_VERSION ? {} : { bver: record.version }),
+      }
+    })
+    .sort((a, b) => a.t - b.t)
+}
+
+export function isSenmlRefusal(answer: unknown): answer is SenmlRefusal {
+  return typeof answer === 'object' && answer !== null && 'refused' in answer
+}
+
+function no(message: string): SenmlRefusal {
+  return { refused: true, message }
+}
+
+function wrong(index: number, label: string, wanted: string, got: unknown): SenmlRefusal {
+  const shown = typeof got === 'number' ? String(got) : (JSON.stringify(got) ?? String(got))
+  return no(`record ${index}: "${label}" should be ${wanted}, it is ${shown.slice(0, 60)}`)
+}
