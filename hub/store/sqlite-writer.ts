@@ -133,10 +133,7 @@ export class SqliteWriter implements StoreWriter {
   #recogniseRepeat(arrival: Arrival, before: StoredMessage): Outcome {
     const firstId = before.id * READINGS_PER_MESSAGE
     const stored = new Map<number, number>()
-    const channels = new Set(
-      arrival.signals.map((signal) => this.#channels.get(channelKey(before.board, signal)) ?? -1),
-    )
-    for (const channel of channels)
+    for (const channel of this.#sql.channelsOfBoard.all(before.board))
       for (const row of this.#sql.signalsOfMessage.iterate(
         channel,
         before.first_ms,
@@ -251,14 +248,11 @@ export class SqliteWriter implements StoreWriter {
     const job = this.#sql.nextRecompute.get() as RecomputeJob | undefined
     if (!job) return null
     if (this.#inboxRows > 0) this.seal()
-    const slice = this.#sql.readingsToRecompute.all(job.channel, job.from_ms, job.to_ms, rows) as OldReading[]
-    // a full slice may end within one moment: that moment is left to the next slice, unless it is all there is
-    const isLast = slice.length < rows
-    const lastMs = slice.at(-1)?.t_ms ?? job.to_ms
-    const done = isLast || slice[0]!.t_ms === lastMs ? slice : slice.filter((row) => row.t_ms < lastMs)
-    const temperatures = new TemperaturesOfMessages(this.#sql, job, done)
+    const { channel, from_ms, from_id, to_ms } = job
+    const slice = this.#sql.readingsToRecompute.all(channel, from_ms, from_id, to_ms, rows) as OldReading[]
+    const temperatures = new TemperaturesOfMessages(this.#sql, job, slice)
     this.#inTransaction(() => {
-      for (const row of done) {
+      for (const row of slice) {
         const worth = appraise(
           {
             board: job.board,
@@ -283,11 +277,11 @@ export class SqliteWriter implements StoreWriter {
           row.id,
         )
       }
-      const next = isLast ? null : done === slice ? lastMs + 1 : lastMs
-      if (next === null) this.#sql.endRecompute.run(job.id)
-      else this.#sql.advanceRecompute.run(next, job.id)
+      const last = slice.at(-1)
+      if (slice.length < rows || !last) this.#sql.endRecompute.run(job.id)
+      else this.#sql.advanceRecompute.run(last.t_ms, last.id + 1, job.id)
     })
-    return { channels: [job.channel], rows: done.length, isLast: this.#sql.nextRecompute.get() === undefined }
+    return { rows: slice.length, isLast: this.#sql.nextRecompute.get() === undefined }
   }
 
   setting(key: string): string | null {
@@ -325,6 +319,7 @@ interface RecomputeJob {
   id: number
   channel: number
   from_ms: number
+  from_id: number
   to_ms: number
   board_id: number
   board: string
@@ -385,6 +380,7 @@ function prepare(database: SqliteDatabase) {
     setAbout: sql('UPDATE board SET about = ? WHERE id = ?'),
     findChannel: sql('SELECT id FROM channel WHERE board = ? AND name = ? AND unit = ?').pluck(),
     addChannel: sql('INSERT OR IGNORE INTO channel (board, name, unit) VALUES (?, ?, ?)'),
+    channelsOfBoard: sql('SELECT id FROM channel WHERE board = ?').pluck(),
     findCalibration: sql('SELECT ref FROM calibration WHERE id = ?').pluck(),
     addCalibration: sql('INSERT OR IGNORE INTO calibration (id) VALUES (?)'),
     findMessage: sql(
@@ -424,7 +420,7 @@ function prepare(database: SqliteDatabase) {
     ).pluck(),
     addRecompute: sql('INSERT INTO recompute (channel, from_ms, to_ms) VALUES (?, ?, ?)'),
     nextRecompute: sql(
-      `SELECT recompute.id, recompute.channel, from_ms, to_ms, board.id AS board_id, board.name AS board,
+      `SELECT recompute.id, recompute.channel, from_ms, from_id, to_ms, board.id AS board_id, board.name AS board,
               channel.name, channel.unit
        FROM recompute JOIN channel ON channel.id = recompute.channel JOIN board ON board.id = channel.board
        ORDER BY recompute.id LIMIT 1`,
@@ -432,7 +428,7 @@ function prepare(database: SqliteDatabase) {
     readingsToRecompute: sql(
       `SELECT t_ms, reading.id, signal, message.time_origin
        FROM reading JOIN message ON message.id = reading.id / ${READINGS_PER_MESSAGE}
-       WHERE channel = ? AND t_ms >= ? AND t_ms < ? ORDER BY t_ms, reading.id LIMIT ?`,
+       WHERE channel = ? AND (t_ms, reading.id) >= (?, ?) AND t_ms < ? ORDER BY t_ms, reading.id LIMIT ?`,
     ),
     valuesAround: sql(
       `SELECT every_reading.id, value FROM every_reading
@@ -443,7 +439,7 @@ function prepare(database: SqliteDatabase) {
        WHERE channel = ? AND t_ms = ? AND id = ?`,
     ),
     endRecompute: sql('DELETE FROM recompute WHERE id = ?'),
-    advanceRecompute: sql('UPDATE recompute SET from_ms = ? WHERE id = ?'),
+    advanceRecompute: sql('UPDATE recompute SET from_ms = ?, from_id = ? WHERE id = ?'),
     getSetting: sql('SELECT value FROM hub WHERE key = ?').pluck(),
     setSetting: sql(
       'INSERT INTO hub (key, value) VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value',

@@ -95,11 +95,8 @@ export interface StoreWriter {
   saveSurvey(survey: SurveyFile, atMs: number, why: string, recompute: readonly SpanOfChannel[]): void
   /** The revision before the present one, and why the present one was made; null when there is none. */
   revisionBefore(survey: string): { survey: SurveyFile; why: string } | null
-  /** Does up to `rows` of the recomputing that is due. @returns the span done, or null when nothing is due */
-  recomputeSome(
-    appraise: Appraise,
-    rows: number,
-  ): { channels: number[]; rows: number; isLast: boolean } | null
+  /** Does up to `rows` of the recomputing that is due. @returns null when nothing is due */
+  recomputeSome(appraise: Appraise, rows: number): { rows: number; isLast: boolean } | null
   setting(key: string): string | null
   setSetting(key: string, value: string): void
   close(): void

@@ -99,6 +99,8 @@ CREATE TABLE recompute (
   id INTEGER PRIMARY KEY,
   channel INTEGER NOT NULL,
   from_ms INTEGER NOT NULL,
+  -- within from_ms, the first id that is still to be done
+  from_id INTEGER NOT NULL DEFAULT 0,
   to_ms INTEGER NOT NULL
 ) STRICT;
 
