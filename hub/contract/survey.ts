@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { Method, QuantityName } from './quantity.ts'
+import { Recipe } from './recipe.ts'
 
 /** RFC 3339 with a time zone: a time without one is refused, never guessed. */
 export const Instant = z.iso.datetime({
@@ -117,7 +118,7 @@ export const Calibration = z.strictObject({
   /** a group label or initials, never a name */
   by: z.string().max(40).optional(),
   note: z.string().max(1000).optional(),
-  recipe: z.looseObject({ kind: z.string() }),
+  recipe: Recipe,
   withdrawn: z.strictObject({ at: Instant, reason: z.string().min(1).max(400) }).optional(),
 })
 export type Calibration = z.infer<typeof Calibration>

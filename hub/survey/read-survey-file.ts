@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import { fitCalibration, isRefusal, type Recipe } from '../../calibration/index.ts'
+import { fitCalibration, isRefusal } from '../../calibration/index.ts'
 import { SurveyFile } from '../contract/survey.ts'
 
 /** One fault of a survey file, at its place: a path such as `quadrats[3].distanceMetres`. */
@@ -98,7 +98,7 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
   for (const [index, calibration] of survey.calibrations.entries()) {
     if (!probes.has(calibration.probe))
       fault(`calibrations[${index}].probe`, `there is no probe "${calibration.probe}"`)
-    const fitted = fitCalibration(calibration.recipe as Recipe)
+    const fitted = fitCalibration(calibration.recipe)
     if (isRefusal(fitted)) fault(`calibrations[${index}].recipe`, `${fitted.code}: ${fitted.message}`)
   }
   return faults

@@ -1,5 +1,5 @@
 import type { z } from 'zod'
-import { type Fitted, fitCalibration, isRefusal, type Recipe } from '../../calibration/index.ts'
+import { type Fitted, fitCalibration, isRefusal } from '../../calibration/index.ts'
 import type { Calibration, Probe, Quadrat, SurveyFile } from '../contract/survey.ts'
 
 export interface CalibrationInForce {
@@ -87,7 +87,7 @@ function calibrationsInForce(surveys: readonly SurveyFile[]): Map<string, Dated[
 
 function bringIntoForce(calibration: z.infer<typeof Calibration>): CalibrationInForce | null {
   if (calibration.withdrawn) return null
-  const fitted = fitCalibration(calibration.recipe as Recipe)
+  const fitted = fitCalibration(calibration.recipe)
   if (isRefusal(fitted) || fitted.verdict === 'fail') return null
   return { id: calibration.id, fitted, recipeText: JSON.stringify(calibration.recipe) }
 }

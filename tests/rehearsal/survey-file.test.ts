@@ -57,10 +57,10 @@ describe('the survey of a rehearsal', () => {
     const { survey } = surveyOf(8)
     const recipes = survey.calibrations
       .map(({ recipe }) => recipe)
-      .filter(({ kind }) => kind === 'ph-electrode')
+      .filter((recipe) => recipe.kind === 'ph-electrode')
     expect(recipes).toHaveLength(8)
     for (const recipe of recipes) {
-      const [seven, four] = recipe['points'] as { millivolt: number; temperatureCelsius: number }[]
+      const [seven, four] = recipe.points
       expect(seven?.temperatureCelsius).toBe(17)
       const slope = (four!.millivolt - seven!.millivolt) / (7.032 - 4)
       // theoretical slope at 17 °C: 0.198421 × 290.15

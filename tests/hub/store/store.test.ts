@@ -141,7 +141,7 @@ test('a calibration dated earlier recomputes from its date on, and withdrawing i
     id: 'temp-cal-2',
     probe: 'TEMP-1',
     validFrom: '2026-06-12T09:00:05Z',
-    recipe: { kind: 'digital-temperature', offsetCelsius: 1 },
+    recipe: { kind: 'digital-temperature' as const, offsetCelsius: 1 },
   }
   hub.keeper.change('example', 'new', (kept) => ({
     ...kept,

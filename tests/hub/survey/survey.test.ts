@@ -7,7 +7,7 @@ import { exampleSurvey, nineOClock } from '../../support/example-survey.ts'
 type Draft = ReturnType<typeof exampleSurvey>
 
 describe('a wrong survey file names each fault with its path', () => {
-  const wrong: [string, (draft: Draft) => void, string][] = [
+  const wrong: [string, (draft: Draft) => unknown, string][] = [
     ['an unknown quadrat', (s) => (s.placements[0]!.quadrat = 'Q9'), 'placements[0].quadrat'],
     ['an unknown probe', (s) => (s.placements[1]!.probe = 'NO-1'), 'placements[1].probe'],
     ['an unknown transect', (s) => (s.quadrats[1]!.transect = 'T9'), 'quadrats[1].transect'],
@@ -20,7 +20,7 @@ describe('a wrong survey file names each fault with its path', () => {
     ['a calibration of no probe', (s) => (s.calibrations[0]!.probe = 'X'), 'calibrations[0].probe'],
     [
       'an unknown kind of curve',
-      (s) => (s.calibrations[0]!.recipe = { kind: 'magic' }),
+      (s) => Object.assign(s.calibrations[0]!.recipe, { kind: 'magic' }),
       'calibrations[0].recipe',
     ],
     [
