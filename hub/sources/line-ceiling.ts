@@ -1,10 +1,12 @@
 import { Transform, type TransformCallback } from 'node:stream'
 
 const LINE_FEED = 0x0a
+const CARRIAGE_RETURN = 0x0d
 
 /**
- * Passes bytes on to the line parser, but never lets a line grow beyond `ceilingBytes`: the parser's own buffer has
- * no limit. A longer line is handed to `onTooLong` in pieces, so that none of its bytes is lost, up to its line feed.
+ * Passes bytes on to the line parser, but never lets a line grow beyond `ceilingBytes`, its LF or CR LF not counted:
+ * the parser's own buffer has no limit. A longer line is handed to `onTooLong` in pieces of at most that size, so
+ * that none of its bytes is lost, up to its line feed.
  */
 export class LineCeiling extends Transform {
   readonly #ceilingBytes: number
@@ -25,36 +27,49 @@ export class LineCeiling extends Transform {
       const end = rest.indexOf(LINE_FEED)
       const part = end === -1 ? rest : rest.subarray(0, end + 1)
       rest = rest.subarray(part.length)
-      this.#take(part)
+      this.#held.push(part)
+      this.#heldBytes += part.length
       if (end !== -1) this.#endLine()
+      // one byte more than the ceiling may be the CR of a line that is just short enough
+      else if (this.#heldBytes > this.#ceilingBytes + 1) this.#spill()
     }
     done()
   }
 
-  #take(part: Buffer): void {
-    let left = part
-    while (this.#heldBytes + left.length > this.#ceilingBytes + 1) {
-      const fits = this.#ceilingBytes - this.#heldBytes
-      this.#held.push(left.subarray(0, fits))
-      this.#isTooLong = true
-      this.#onTooLong(Buffer.concat(this.#held))
-      this.#clear()
-      left = left.subarray(fits)
-    }
-    this.#held.push(left)
-    this.#heldBytes += left.length
+  /** Takes out what has come of a line without its end; for when no more will come. */
+  takeRest(): Buffer {
+    const rest = Buffer.concat(this.#held)
+    this.#hold(rest.subarray(rest.length))
+    this.#isTooLong = false
+    return rest
   }
 
   #endLine(): void {
     const line = Buffer.concat(this.#held)
-    this.#clear()
-    if (this.#isTooLong) this.#onTooLong(line)
-    else this.push(line)
+    const endBytes = line.at(-2) === CARRIAGE_RETURN ? 2 : 1
+    if (!this.#isTooLong && line.length - endBytes <= this.#ceilingBytes) this.push(line)
+    else this.#handOn(line, 0)
+    this.#hold(line.subarray(line.length))
     this.#isTooLong = false
   }
 
-  #clear(): void {
-    this.#held = []
-    this.#heldBytes = 0
+  #spill(): void {
+    this.#isTooLong = true
+    this.#hold(this.#handOn(Buffer.concat(this.#held), this.#ceilingBytes))
+  }
+
+  /** @returns what is left once no more than `untilBytes` are */
+  #handOn(bytes: Buffer, untilBytes: number): Buffer {
+    let left = bytes
+    while (left.length > untilBytes) {
+      this.#onTooLong(left.subarray(0, this.#ceilingBytes))
+      left = left.subarray(this.#ceilingBytes)
+    }
+    return left
+  }
+
+  #hold(bytes: Buffer): void {
+    this.#held = bytes.length === 0 ? [] : [bytes]
+    this.#heldBytes = bytes.length
   }
 }

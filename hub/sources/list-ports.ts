@@ -50,8 +50,11 @@ async function portsByName(devices: string): Promise<PortFound[]> {
   const names = await readdir(devices).catch(() => [])
   const byId = join(devices, 'serial/by-id')
   const identities = new Map<string, string>()
-  for (const identity of await readdir(byId).catch(() => []))
-    identities.set(basename(await readlink(join(byId, identity))), identity)
+  for (const identity of await readdir(byId).catch(() => [])) {
+    // a link may be gone by now, with its board
+    const target = await readlink(join(byId, identity)).catch(() => null)
+    if (target !== null) identities.set(basename(target), identity)
+  }
   return names
     .filter((name) => /^tty(USB|ACM|AMA)\d+$/.test(name))
     .sort()

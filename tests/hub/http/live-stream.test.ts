@@ -1,0 +1,130 @@
+import { EventEmitter } from 'node:events'
+import type { ServerResponse } from 'node:http'
+import { afterEach, beforeEach, expect, test, vi } from 'vitest'
+import { LiveStream } from '../../../hub/http/live-stream.ts'
+import type { ReadingRow } from '../../../hub/store/store.ts'
+
+const row = (message: number): ReadingRow => ({
+  channel: 1,
+  timeMs: message,
+  id: message * 1024,
+  signal: message,
+  value: null,
+  uncertainty: null,
+  flag: 2,
+  calibration: null,
+  why: null,
+})
+
+/** A response that remembers what was written. */
+class Page extends EventEmitter {
+  text = ''
+  writableLength = 0
+  isDestroyed = false
+  writeHead() {}
+  write(text: string) {
+    this.text += text
+  }
+  end() {}
+  destroy() {
+    this.isDestroyed = true
+    this.emit('close')
+  }
+  /** messages whose readings it was sent, in order */
+  get messages(): number[] {
+    return [...this.text.matchAll(/event: readings\nid: \d+\ndata: (.*)\n/g)].flatMap(([, data]) =>
+      (JSON.parse(data!) as { rows: number[][] }).rows.map(([id]) => id! / 1024),
+    )
+  }
+  get events(): string[] {
+    return [...this.text.matchAll(/event: (\w+)/g)].map(([, name]) => name!)
+  }
+  get lastId(): number {
+    return Number([...this.text.matchAll(/id: (\d+)/g)].at(-1)?.[1])
+  }
+  asResponse(): ServerResponse {
+    return this as unknown as ServerResponse
+  }
+}
+
+let committed: number
+let stream: LiveStream
+const commit = (...messages: number[]) => {
+  committed = messages.at(-1)!
+  stream.push(messages.map(row), committed)
+}
+
+beforeEach(() => {
+  vi.useFakeTimers()
+  committed = 0
+  stream = new LiveStream(
+    () => 0,
+    () => committed,
+    (after, atMost) =>
+      committed - after > atMost
+        ? null
+        : Array.from({ length: committed - after }, (_, k) => row(after + 1 + k)),
+  )
+})
+afterEach(() => {
+  stream.close()
+  vi.useRealTimers()
+})
+
+test('after silence a reading goes out at once; those that follow within 100 ms go out together', () => {
+  const page = new Page()
+  stream.open(page.asResponse(), null)
+  commit(1)
+  expect(page.messages).toEqual([1])
+  commit(2)
+  commit(3)
+  expect(page.messages).toEqual([1])
+  vi.advanceTimersByTime(100)
+  expect(page.messages).toEqual([1, 2, 3])
+  expect(page.events.filter((name) => name === 'readings')).toHaveLength(2)
+})
+
+test('a page that comes back has every reading once, wherever the break fell', () => {
+  for (let seenUpTo = 0; seenUpTo <= 8; seenUpTo++) {
+    for (let n = 1; n <= 5; n++) commit(n)
+    vi.advanceTimersByTime(100)
+    commit(6, 7) // goes out at once
+    commit(8) // waits for its turn
+    const page = new Page()
+    stream.open(page.asResponse(), seenUpTo)
+    commit(9)
+    vi.advanceTimersByTime(100)
+    expect(page.messages).toEqual(Array.from({ length: 9 - seenUpTo }, (_, k) => seenUpTo + 1 + k))
+    expect(page.lastId).toBe(9)
+    vi.advanceTimersByTime(1000)
+    page.emit('close')
+  }
+})
+
+test('a page that missed too much, or knows another database, is told to fetch everything anew', () => {
+  committed = 10_000
+  for (const since of [1, 20_000]) {
+    const page = new Page()
+    stream.open(page.asResponse(), since)
+    expect(page.events).toEqual(['resync'])
+    expect(page.lastId).toBe(10_000)
+  }
+})
+
+test('a phone that reads too slowly is let go, and the others are not', () => {
+  const slow = new Page()
+  const quick = new Page()
+  for (const page of [slow, quick]) stream.open(page.asResponse(), null)
+  slow.writableLength = 3_000_000
+  commit(1)
+  expect(slow.isDestroyed).toBe(true)
+  expect(quick.messages).toEqual([1])
+  expect(stream.listeners).toBe(1)
+})
+
+test('a pulse every 10 s tells a page that the hub is still there', () => {
+  const page = new Page()
+  stream.open(page.asResponse(), null)
+  vi.advanceTimersByTime(30_000)
+  expect(page.events).toEqual(['pulse', 'pulse', 'pulse'])
+})
