@@ -14,6 +14,7 @@ import { fitWetnessSpan } from './curves/wetness-span.ts'
 import { firstNotFinite } from './fit/finite.ts'
 import type { Fitted } from './fitted.ts'
 import type { Recipe } from './recipe.ts'
+import { refuseShape } from './recipe-shape.ts'
 import { type Refusal, refuse } from './refusal.ts'
 
 /**
@@ -21,6 +22,8 @@ import { type Refusal, refuse } from './refusal.ts'
  * @returns a refusal when no curve can be drawn; a curve that should not be used has verdict `fail` and advice
  */
 export function fitCalibration(recipe: Recipe): Fitted | Refusal {
+  const wrong = refuseShape(recipe)
+  if (wrong !== null) return wrong
   const path = firstNotFinite(recipe)
   if (path !== null) return refuse('E_NOT_FINITE', `${path} is not a number. Type it again.`)
   switch (recipe.kind) {
@@ -50,7 +53,5 @@ export function fitCalibration(recipe: Recipe): Fitted | Refusal {
       return fitLineRecipe(recipe)
     case 'already-a-value':
       return fitAlreadyAValue(recipe)
-    default:
-      return refuse('E_RECIPE', `There is no calibration of kind “${(recipe as { kind?: unknown }).kind}”.`)
   }
 }

@@ -54,7 +54,14 @@ export function makeFitted(parts: CurveParts): Fitted {
           `The signal came in ${conditions?.signalUnit}; this calibration reads ${parts.signalUnits.join(' or ')}.`,
         )
       }
-      return parts.evaluate(factor === 1 ? signal : signal * factor, conditions)
+      const answer = parts.evaluate(factor === 1 ? signal : signal * factor, conditions)
+      if ('value' in answer && !Number.isFinite(answer.value + (answer.standardUncertainty ?? 0))) {
+        return refuse(
+          'E_SIGNAL_RANGE',
+          `A signal of ${signal} lies far beyond this curve; check the wiring and the unit.`,
+        )
+      }
+      return answer
     },
     signalAt(value, conditions) {
       if (!Number.isFinite(value)) return null

@@ -17,7 +17,7 @@ import type { MqttSource } from './sources/mqtt-source.ts'
 import { useOutsideBroker } from './sources/outside-broker.ts'
 import { SerialSource } from './sources/serial-source.ts'
 import type { Receive } from './sources/source.ts'
-import { holdFolder } from './store/hold-folder.ts'
+import { ADDRESS_FILE, holdFolder } from './store/hold-folder.ts'
 import { SqliteWriter } from './store/sqlite-writer.ts'
 import { addCalibration, placeProbe, withdrawCalibration } from './survey/change-survey.ts'
 import { SurveyKeeper } from './survey/keep-surveys.ts'
@@ -43,8 +43,6 @@ const MQTT_PORT = 1883
 const SEAL_EVERY_MS = 60_000
 const TELL_EVERY_MS = 500
 const RECOMPUTE_ROWS = 4000
-/** where the running hub of a data folder writes down its address, for commands */
-export const ADDRESS_FILE = 'hub-address.json'
 
 /** One hub on one data folder, from start to stop. */
 export class Session {

@@ -1,7 +1,8 @@
-import type { BudgetLine, Fitted, Remark } from '../fitted.ts'
+import type { Fitted, Remark } from '../fitted.ts'
 import { makeFitted, NO_REMARKS } from '../make-fitted.ts'
 import type { AlreadyAValueRecipe } from '../recipe.ts'
 import { fromStep } from '../uncertainty/rectangular.ts'
+import { rootSumOfSquares, statedTerms } from '../uncertainty/stated-terms.ts'
 import { alikeUnits } from '../units.ts'
 import { FAULT_CELSIUS } from './temperature-word.ts'
 
@@ -13,16 +14,13 @@ const FAULT: readonly Remark[] = Object.freeze(['fault-code'] as const)
  */
 export function fitAlreadyAValue(recipe: AlreadyAValueRecipe): Fitted {
   const offset = recipe.offset ?? 0
-  const lines: BudgetLine[] = []
-  const add = (name: BudgetLine['name'], standardUncertainty: number | undefined) => {
-    if (standardUncertainty === undefined || standardUncertainty === 0) return
-    lines.push({ name, standardUncertainty, degreesOfFreedom: Number.POSITIVE_INFINITY })
-  }
-  add('reference', recipe.standardUncertainty)
-  add('resolution', recipe.signalResolution === undefined ? undefined : fromStep(recipe.signalResolution))
-  add('drift', recipe.driftStandardUncertainty)
+  const lines = statedTerms({
+    reference: recipe.standardUncertainty,
+    resolution: fromStep(recipe.signalResolution ?? 0),
+    drift: recipe.driftStandardUncertainty,
+  })
   const known = recipe.standardUncertainty !== undefined
-  const standardUncertainty = known ? Math.hypot(...lines.map((line) => line.standardUncertainty)) : null
+  const standardUncertainty = known ? rootSumOfSquares(lines) : null
   return makeFitted({
     kind: 'already-a-value',
     unit: recipe.unit,

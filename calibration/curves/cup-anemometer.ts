@@ -1,17 +1,15 @@
 import { type CalibrationLine, fitCalibrationLine } from '../fit/calibration-line.ts'
-import type { Advice, BudgetLine, Fitted, Remark } from '../fitted.ts'
+import type { BudgetLine, Fitted, Remark } from '../fitted.ts'
 import { makeFitted, NO_REMARKS } from '../make-fitted.ts'
 import type { CupAnemometerRecipe } from '../recipe.ts'
 import { isRefusal, type Refusal, refuse } from '../refusal.ts'
-import { combine } from '../uncertainty/combine.ts'
 import { fromHalfWidth, fromStep } from '../uncertainty/rectangular.ts'
+import { rootSumOfSquares, statedTerms } from '../uncertainty/stated-terms.ts'
+import { judgeCup } from './cup-verdict.ts'
 import { type CupFactor, IMPOSSIBLE_WIND_METRES_PER_SECOND, refuseFactor, windFromHertz } from './cup-wind.ts'
 import { lineUncertainty } from './line-uncertainty.ts'
 
 const CALM: readonly Remark[] = Object.freeze(['calm'] as const)
-
-/** Correlation under which a tunnel or side-by-side run is not a calibration (IEC 61400-12-1 asks for 0.99995 in a tunnel). */
-const SIDE_BY_SIDE_CORRELATION = 0.95
 
 /**
  * Pulses of a cup anemometer to wind speed, m/s, from a sheet's offset and slope or fitted to pairs.
@@ -78,21 +76,21 @@ function describe(
   const range = pairs.length === 0 ? null : { low: Math.min(...hertz), high: Math.max(...hertz) }
   const fit = calibration === null ? null : lineUncertainty(calibration, {})
   const threshold = recipe.startingThresholdMetresPerSecond
-  const fixed = fixedTerms(recipe, factor)
-  const budget = (frequency: number): BudgetLine[] => {
-    if (frequency === 0) return threshold === undefined ? [] : [stated('reference', fromHalfWidth(threshold))]
-    return [...(fit === null ? [] : fit.budget(windFromHertz(frequency, factor), 1)), ...fixed]
-  }
-  const fixedVariance = combine(fixed).standardUncertainty ** 2
-  const sheetUncertainty =
-    recipe.standardUncertaintyMetresPerSecond === undefined ? null : Math.sqrt(fixedVariance)
   // anything between standing still and the starting threshold gives no pulses
   const calmUncertainty = threshold === undefined ? null : fromHalfWidth(threshold)
+  const fixed = fixedTerms(recipe, factor)
+  const budget = (frequency: number): BudgetLine[] => {
+    if (frequency === 0) return statedTerms({ reference: calmUncertainty ?? undefined })
+    return [...(fit === null ? [] : fit.budget(windFromHertz(frequency, factor), 1)), ...fixed]
+  }
+  const fixedVariance = rootSumOfSquares(fixed) ** 2
+  const sheetUncertainty =
+    recipe.standardUncertaintyMetresPerSecond === undefined ? null : Math.sqrt(fixedVariance)
   return makeFitted({
     kind: 'cup-anemometer',
     unit: 'm/s',
     signalUnits: [counted ? 'count' : 'Hz'],
-    ...judge(pairs, calibration),
+    ...judgeCup(calibration),
     facts: {
       offsetMetresPerSecond: factor.offsetMetresPerSecond,
       slopeMetresPerSecondPerHertz: factor.slopeMetresPerSecondPerHertz,
@@ -120,7 +118,8 @@ function describe(
       const value = windFromHertz(frequency, factor)
       const remarks =
         (range === null || (frequency >= range.low && frequency <= range.high)) &&
-        value <= IMPOSSIBLE_WIND_METRES_PER_SECOND
+        value <= IMPOSSIBLE_WIND_METRES_PER_SECOND &&
+        value >= 0
           ? NO_REMARKS
           : windRemarks(value)
       if (fit === null) {
@@ -149,42 +148,17 @@ function describe(
 }
 
 function fixedTerms(recipe: CupAnemometerRecipe, factor: CupFactor): BudgetLine[] {
-  const lines: BudgetLine[] = []
-  const { standardUncertaintyMetresPerSecond: sheet, driftStandardUncertainty: drift } = recipe
-  if (sheet !== undefined) lines.push(stated('reference', sheet))
   // whole pulses only: one pulse per interval is the smallest step
   const step = recipe.countSeconds === undefined ? (recipe.signalResolution ?? 0) : 1 / recipe.countSeconds
-  if (step > 0) lines.push(stated('resolution', fromStep(step * factor.slopeMetresPerSecondPerHertz)))
-  if (drift !== undefined) lines.push(stated('drift', drift))
-  return lines
-}
-
-function stated(name: BudgetLine['name'], standardUncertainty: number): BudgetLine {
-  return { name, standardUncertainty, degreesOfFreedom: Number.POSITIVE_INFINITY }
+  return statedTerms({
+    reference: recipe.standardUncertaintyMetresPerSecond,
+    resolution: fromStep(step * factor.slopeMetresPerSecondPerHertz),
+    drift: recipe.driftStandardUncertainty,
+  })
 }
 
 function windRemarks(value: number): readonly Remark[] {
-  return value > IMPOSSIBLE_WIND_METRES_PER_SECOND ? ['extrapolated', 'impossible'] : ['extrapolated']
-}
-
-function judge(
-  pairs: readonly { hertz: number; metresPerSecond: number }[],
-  calibration: CalibrationLine | null,
-): { verdict: Fitted['verdict']; advice: Advice[] } {
-  if (calibration === null) {
-    const text =
-      'Offset and slope come from a sheet and were not checked. Stand the cup beside a trusted one for ten minutes.'
-    return { verdict: 'pass', advice: [{ code: 'sheet-values', text }] }
-  }
-  const { slope, sumSquaresX, residualStandardDeviation, degreesOfFreedom } = calibration.line
-  if (residualStandardDeviation === null) {
-    const text =
-      'Two pairs give a line but not its uncertainty. Take at least three, better ten, at different speeds.'
-    return { verdict: 'warn', advice: [{ code: 'few-pairs', text }] }
-  }
-  const explained = slope * slope * sumSquaresX
-  const correlation = Math.sqrt(explained / (explained + residualStandardDeviation ** 2 * degreesOfFreedom))
-  if (correlation >= SIDE_BY_SIDE_CORRELATION || pairs.length < 2) return { verdict: 'pass', advice: [] }
-  const text = `The pairs scatter widely about the line (correlation ${correlation.toFixed(2)}). Check both cups turn freely, stand clear of each other, and average longer.`
-  return { verdict: 'fail', advice: [{ code: 'pairs-scatter', text }] }
+  // a negative offset can carry a slow cup below nothing
+  const impossible = value > IMPOSSIBLE_WIND_METRES_PER_SECOND || value < 0
+  return impossible ? ['extrapolated', 'impossible'] : ['extrapolated']
 }

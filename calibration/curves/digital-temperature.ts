@@ -4,6 +4,7 @@ import type { DigitalTemperatureRecipe } from '../recipe.ts'
 import { isRefusal, type Refusal, refuse } from '../refusal.ts'
 import { combine } from '../uncertainty/combine.ts'
 import { fromHalfWidth, fromStep } from '../uncertainty/rectangular.ts'
+import { statedTerms } from '../uncertainty/stated-terms.ts'
 import { fitIcePoint, type IcePoint } from './ice-point.ts'
 import { FAULT_CELSIUS, STEP_CELSIUS, wordToCelsius } from './temperature-word.ts'
 
@@ -80,26 +81,19 @@ export function fitDigitalTemperature(recipe: DigitalTemperatureRecipe): Fitted 
 }
 
 function budgetOf(recipe: DigitalTemperatureRecipe, ice: IcePoint | null): BudgetLine[] {
-  const lines: BudgetLine[] = []
-  const add = (
-    name: BudgetLine['name'],
-    standardUncertainty: number,
-    degreesOfFreedom = Number.POSITIVE_INFINITY,
-  ) => {
-    if (standardUncertainty > 0) lines.push({ name, standardUncertainty, degreesOfFreedom })
-  }
-  if (ice === null) {
-    add('reference', fromHalfWidth(recipe.toleranceCelsius ?? TOLERANCE_CELSIUS))
-  } else {
-    add('reference', recipe.icePointStandardUncertaintyCelsius ?? ICE_BATH_STANDARD_UNCERTAINTY_CELSIUS)
-    // the mean of n and one further reading share one estimate of scatter: s²(1 + 1/n) on n − 1
-    const n = recipe.icePoint?.length ?? 1
-    add('repeatability', ice.scatterCelsius * Math.sqrt(1 + 1 / n), Math.max(1, n - 1))
-  }
   const step = recipe.signalIs === 'sixteenths' ? STEP_CELSIUS : (recipe.signalResolution ?? STEP_CELSIUS)
-  add('resolution', fromStep(step))
-  add('drift', recipe.driftStandardUncertainty ?? 0)
-  return lines
+  const bath = recipe.icePointStandardUncertaintyCelsius ?? ICE_BATH_STANDARD_UNCERTAINTY_CELSIUS
+  const bought = fromHalfWidth(recipe.toleranceCelsius ?? TOLERANCE_CELSIUS)
+  const lines = statedTerms({
+    reference: ice === null ? bought : bath,
+    resolution: fromStep(step),
+    drift: recipe.driftStandardUncertainty,
+  })
+  if (ice === null || ice.scatterCelsius === 0) return lines
+  // the mean of n and one further reading share one estimate of scatter: s²(1 + 1/n) on n − 1
+  const n = recipe.icePoint?.length ?? 1
+  const standardUncertainty = ice.scatterCelsius * Math.sqrt(1 + 1 / n)
+  return [...lines, { name: 'repeatability', standardUncertainty, degreesOfFreedom: n - 1 }]
 }
 
 /** A stirred class ice bath is within ±0.1 °C of the melting point, taken as rectangular. */

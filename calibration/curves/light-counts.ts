@@ -1,9 +1,10 @@
-import type { Advice, BudgetLine, Fitted, Remark, Verdict } from '../fitted.ts'
+import type { Advice, Fitted, Remark, Verdict } from '../fitted.ts'
 import { makeFitted, NO_REMARKS, worst } from '../make-fitted.ts'
 import type { LightCountsRecipe } from '../recipe.ts'
 import { BH1750 } from '../references/light-sensors.ts'
 import { isRefusal, type Refusal, refuse } from '../refusal.ts'
 import { fromHalfWidth, fromStep } from '../uncertainty/rectangular.ts'
+import { statedTerms } from '../uncertainty/stated-terms.ts'
 import { bh1750LuxPerCount, refuseCounts, tsl2561Formula } from './illuminance.ts'
 
 const SATURATED: readonly Remark[] = Object.freeze(['saturated'] as const)
@@ -24,6 +25,9 @@ const FACTOR_HIGH = 1.1
 export function fitLightCounts(recipe: LightCountsRecipe): Fitted | Refusal {
   const factor = recipe.factor ?? 1
   if (!(factor > 0)) return refuse('E_SETTING', `The side-by-side factor is ${factor}; it must be above 0.`)
+  if (recipe.sensor !== 'bh1750' && recipe.sensor !== 'tsl2561') {
+    return refuse('E_SETTING', `No formula for a sensor “${recipe.sensor}”; known are bh1750 and tsl2561.`)
+  }
   return recipe.sensor === 'bh1750' ? fitBh1750(recipe, factor) : fitTsl2561(recipe, factor)
 }
 
@@ -49,7 +53,8 @@ function fitBh1750(recipe: LightCountsRecipe, factor: number): Fitted | Refusal 
         remarks: counts >= BH1750.fullScaleCounts ? SATURATED : NO_REMARKS,
       }
     },
-    budget: (counts) => lightBudget(relative === null ? 0 : relative * counts * luxPerCount, step, drift),
+    budget: (counts) =>
+      statedTerms({ reference: (relative ?? 0) * counts * luxPerCount, resolution: step, drift }),
     invert: (lux) => lux / luxPerCount,
   })
 }
@@ -81,11 +86,10 @@ function fitTsl2561(recipe: LightCountsRecipe, factor: number): Fitted | Refusal
       }
     },
     budget: (counts, conditions) =>
-      lightBudget(
-        (relative ?? 0) * formula.luxAt(counts, conditions?.infraredCounts ?? 0) * factor,
-        0,
+      statedTerms({
+        reference: (relative ?? 0) * formula.luxAt(counts, conditions?.infraredCounts ?? 0) * factor,
         drift,
-      ),
+      }),
     invert: () => null,
   })
 }
@@ -95,15 +99,6 @@ function relativeUncertainty(recipe: LightCountsRecipe): number | null {
   if (recipe.factor !== undefined) return recipe.factorRelativeStandardUncertainty ?? null
   const halfWidth = (BH1750.countsPerLuxHigh - BH1750.countsPerLuxLow) / 2
   return fromHalfWidth(halfWidth) / BH1750.countsPerLuxTypical
-}
-
-function lightBudget(reference: number, step: number, drift: number): BudgetLine[] {
-  const lines: BudgetLine[] = [
-    { name: 'reference', standardUncertainty: reference, degreesOfFreedom: Number.POSITIVE_INFINITY },
-    { name: 'resolution', standardUncertainty: step, degreesOfFreedom: Number.POSITIVE_INFINITY },
-    { name: 'drift', standardUncertainty: drift, degreesOfFreedom: Number.POSITIVE_INFINITY },
-  ]
-  return lines.filter((line) => line.standardUncertainty > 0)
 }
 
 function common(recipe: LightCountsRecipe, factor: number) {

@@ -4,6 +4,7 @@ import { EXTRAPOLATED, makeFitted, NO_REMARKS } from '../make-fitted.ts'
 import type { LightPowerRecipe } from '../recipe.ts'
 import { isRefusal, type Refusal, refuse } from '../refusal.ts'
 import { fromStep } from '../uncertainty/rectangular.ts'
+import { rootSumOfSquares, statedTerms } from '../uncertainty/stated-terms.ts'
 import { alikeUnits } from '../units.ts'
 import { refuseLightPoints } from './light-span.ts'
 import { lineUncertainty } from './line-uncertainty.ts'
@@ -37,16 +38,11 @@ export function fitLightPower(recipe: LightPowerRecipe): Fitted | Refusal {
   const [low, high] = [Math.min(...signals), Math.max(...signals)]
   const { slope, intercept } = calibration.line
   const luxAt = (signal: number) => Math.exp(calibration.xAt(Math.log(signal)))
-  const extras = (signal: number, lux: number): BudgetLine[] => {
-    const lines: BudgetLine[] = []
-    const add = (name: BudgetLine['name'], standardUncertainty: number) => {
-      if (standardUncertainty > 0)
-        lines.push({ name, standardUncertainty, degreesOfFreedom: Number.POSITIVE_INFINITY })
-    }
-    add('resolution', fromStep(((recipe.signalResolution ?? 0) * lux) / (slope * signal)))
-    add('drift', recipe.driftStandardUncertainty ?? 0)
-    return lines
-  }
+  const extras = (signal: number, lux: number): BudgetLine[] =>
+    statedTerms({
+      resolution: fromStep(((recipe.signalResolution ?? 0) * lux) / (slope * signal)),
+      drift: recipe.driftStandardUncertainty,
+    })
   return makeFitted({
     kind: 'light-power',
     unit: 'lx',
@@ -71,7 +67,7 @@ export function fitLightPower(recipe: LightPowerRecipe): Fitted | Refusal {
       if (signal <= 0)
         return refuse('E_SIGNAL_RANGE', `A signal of ${signal} has no logarithm; check the wiring.`)
       const lux = luxAt(signal)
-      const more = extras(signal, lux).reduce((sum, line) => sum + line.standardUncertainty ** 2, 0)
+      const more = rootSumOfSquares(extras(signal, lux)) ** 2
       const standard = uncertainty.at(Math.log(lux), lux, more)
       return {
         value: lux,

@@ -3,6 +3,7 @@ import { emptyVariances } from '../fit/calibration-line.ts'
 import type { BudgetLine } from '../fitted.ts'
 import type { SharedTerms } from '../recipe.ts'
 import { fromStep } from '../uncertainty/rectangular.ts'
+import { statedTerms } from '../uncertainty/stated-terms.ts'
 
 /** Turns the variances of a fitted line, and what the recipe states besides, into value uncertainty and budget. */
 export interface LineUncertainty {
@@ -48,13 +49,7 @@ export function lineUncertainty(calibration: CalibrationLine, terms: SharedTerms
         add('fit', scratch.fit, scratch.fitDegreesOfFreedom)
         add('repeatability', scratch.repeatability, scratch.repeatabilityDegreesOfFreedom)
       }
-      const stated = (name: BudgetLine['name'], standardUncertainty: number) => {
-        if (standardUncertainty > 0) {
-          lines.push({ name, standardUncertainty, degreesOfFreedom: Number.POSITIVE_INFINITY })
-        }
-      }
-      stated('resolution', step * scale)
-      stated('drift', drift)
+      lines.push(...statedTerms({ resolution: step * scale, drift }))
       return lines
     },
   }

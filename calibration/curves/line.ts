@@ -1,9 +1,10 @@
 import { type CalibrationLine, fitCalibrationLine } from '../fit/calibration-line.ts'
-import type { BudgetLine, Fitted } from '../fitted.ts'
+import type { Fitted } from '../fitted.ts'
 import { EXTRAPOLATED, makeFitted, NO_REMARKS } from '../make-fitted.ts'
 import type { LineRecipe } from '../recipe.ts'
 import { isRefusal, type Refusal, refuse } from '../refusal.ts'
 import { fromStep } from '../uncertainty/rectangular.ts'
+import { rootSumOfSquares, statedTerms } from '../uncertainty/stated-terms.ts'
 import { alikeUnits } from '../units.ts'
 import { lineUncertainty } from './line-uncertainty.ts'
 
@@ -82,11 +83,12 @@ function fromSheet(recipe: LineRecipe): Fitted | Refusal {
     return refuse('E_RECIPE', 'Give reference points, or slope and intercept from the probe’s sheet.')
   }
   if (slope === 0) return refuse('E_SLOPE_ZERO', 'The slope is 0, so every signal would give the same value.')
-  const lines = sheetBudget(recipe, slope)
-  const standardUncertainty =
-    recipe.standardUncertainty === undefined
-      ? null
-      : Math.hypot(...lines.map((line) => line.standardUncertainty))
+  const lines = statedTerms({
+    reference: recipe.standardUncertainty,
+    resolution: fromStep((recipe.signalResolution ?? 0) * slope),
+    drift: recipe.driftStandardUncertainty,
+  })
+  const standardUncertainty = recipe.standardUncertainty === undefined ? null : rootSumOfSquares(lines)
   return makeFitted({
     kind: 'line',
     unit: recipe.unit,
@@ -110,19 +112,4 @@ function fromSheet(recipe: LineRecipe): Fitted | Refusal {
     budget: () => lines,
     invert: (value) => (value - intercept) / slope,
   })
-}
-
-function sheetBudget(recipe: LineRecipe, slope: number): BudgetLine[] {
-  const lines: BudgetLine[] = []
-  const add = (name: BudgetLine['name'], standardUncertainty: number | undefined) => {
-    if (standardUncertainty === undefined || standardUncertainty === 0) return
-    lines.push({ name, standardUncertainty, degreesOfFreedom: Number.POSITIVE_INFINITY })
-  }
-  add('reference', recipe.standardUncertainty)
-  add(
-    'resolution',
-    recipe.signalResolution === undefined ? undefined : fromStep(recipe.signalResolution * slope),
-  )
-  add('drift', recipe.driftStandardUncertainty)
-  return lines
 }

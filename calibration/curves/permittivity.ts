@@ -2,8 +2,8 @@ import type { BudgetLine, Fitted } from '../fitted.ts'
 import { EXTRAPOLATED, IMPOSSIBLE, makeFitted, NO_REMARKS } from '../make-fitted.ts'
 import type { PermittivityRecipe } from '../recipe.ts'
 import { type Refusal, refuse } from '../refusal.ts'
-import { combine } from '../uncertainty/combine.ts'
 import { fromStep } from '../uncertainty/rectangular.ts'
+import { rootSumOfSquares, statedTerms } from '../uncertainty/stated-terms.ts'
 import { alikeUnits } from '../units.ts'
 import {
   solveToppPermittivity,
@@ -27,16 +27,12 @@ export function fitPermittivity(recipe: PermittivityRecipe): Fitted | Refusal {
   if (!(pores > 0 && pores <= 1))
     return refuse('E_SETTING', `The pore space is ${pores}; it lies between 0 and 1.`)
   const ends = [(TOPP_LOW - intercept) / slope, (TOPP_HIGH - intercept) / slope]
-  const budget = (signal: number): BudgetLine[] => {
-    const lines: BudgetLine[] = [stated('reference', TOPP_STANDARD_ERROR)]
-    if (recipe.signalResolution !== undefined) {
-      const perSignal = toppSlope(slope * signal + intercept) * slope
-      lines.push(stated('resolution', fromStep(recipe.signalResolution * perSignal)))
-    }
-    if (recipe.driftStandardUncertainty !== undefined)
-      lines.push(stated('drift', recipe.driftStandardUncertainty))
-    return lines
-  }
+  const budget = (signal: number): BudgetLine[] =>
+    statedTerms({
+      reference: TOPP_STANDARD_ERROR,
+      resolution: fromStep((recipe.signalResolution ?? 0) * toppSlope(slope * signal + intercept) * slope),
+      drift: recipe.driftStandardUncertainty,
+    })
   return makeFitted({
     kind: 'permittivity',
     unit: 'm3/m3',
@@ -62,7 +58,7 @@ export function fitPermittivity(recipe: PermittivityRecipe): Fitted | Refusal {
       const theta = toppWaterContent(permittivity)
       return {
         value: theta,
-        standardUncertainty: combine(budget(signal)).standardUncertainty,
+        standardUncertainty: rootSumOfSquares(budget(signal)),
         degreesOfFreedom: Number.POSITIVE_INFINITY,
         remarks:
           theta < 0 || theta > pores
@@ -75,8 +71,4 @@ export function fitPermittivity(recipe: PermittivityRecipe): Fitted | Refusal {
     budget,
     invert: (theta) => (solveToppPermittivity(theta) - intercept) / slope,
   })
-}
-
-function stated(name: BudgetLine['name'], standardUncertainty: number): BudgetLine {
-  return { name, standardUncertainty, degreesOfFreedom: Number.POSITIVE_INFINITY }
 }

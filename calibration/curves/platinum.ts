@@ -2,8 +2,8 @@ import type { BudgetLine, Fitted } from '../fitted.ts'
 import { makeFitted, NO_REMARKS } from '../make-fitted.ts'
 import type { PlatinumRecipe } from '../recipe.ts'
 import { type Refusal, refuse } from '../refusal.ts'
-import { combine } from '../uncertainty/combine.ts'
 import { fromHalfWidth, fromStep } from '../uncertainty/rectangular.ts'
+import { rootSumOfSquares, statedTerms } from '../uncertainty/stated-terms.ts'
 import { platinumCelsius, platinumOhm, platinumTolerance } from './platinum-law.ts'
 
 /**
@@ -16,19 +16,14 @@ export function fitPlatinum(recipe: PlatinumRecipe): Fitted | Refusal {
   if (!(ohmAtZero > 0))
     return refuse('E_SETTING', `The resistance at 0 °C is ${ohmAtZero} Ω; it is mostly 100 or 1000.`)
   const offset = recipe.offsetCelsius ?? 0
+  const { toleranceClass } = recipe
   const budgetAt = (celsius: number): BudgetLine[] => {
-    const lines: BudgetLine[] = []
-    const add = (name: BudgetLine['name'], standardUncertainty: number) => {
-      if (standardUncertainty > 0)
-        lines.push({ name, standardUncertainty, degreesOfFreedom: Number.POSITIVE_INFINITY })
-    }
-    if (recipe.toleranceClass !== undefined) {
-      add('reference', fromHalfWidth(platinumTolerance(recipe.toleranceClass, celsius)))
-    }
     const ohmPerDegree = platinumOhm(celsius + 0.5, ohmAtZero) - platinumOhm(celsius - 0.5, ohmAtZero)
-    add('resolution', fromStep((recipe.signalResolution ?? 0) / ohmPerDegree))
-    add('drift', recipe.driftStandardUncertainty ?? 0)
-    return lines
+    return statedTerms({
+      reference: toleranceClass && fromHalfWidth(platinumTolerance(toleranceClass, celsius)),
+      resolution: fromStep((recipe.signalResolution ?? 0) / ohmPerDegree),
+      drift: recipe.driftStandardUncertainty,
+    })
   }
   return makeFitted({
     kind: 'platinum',
@@ -36,7 +31,7 @@ export function fitPlatinum(recipe: PlatinumRecipe): Fitted | Refusal {
     signalUnits: ['Ohm'],
     verdict: 'pass',
     advice:
-      recipe.toleranceClass === undefined
+      toleranceClass === undefined
         ? [
             {
               code: 'uncertainty-unknown',
@@ -44,7 +39,7 @@ export function fitPlatinum(recipe: PlatinumRecipe): Fitted | Refusal {
             },
           ]
         : [],
-    facts: { ohmAtZero, offsetCelsius: offset, toleranceClass: recipe.toleranceClass ?? null },
+    facts: { ohmAtZero, offsetCelsius: offset, toleranceClass: toleranceClass ?? null },
     signalRange: null,
     residuals: [],
     evaluate(ohm) {
@@ -55,10 +50,9 @@ export function fitPlatinum(recipe: PlatinumRecipe): Fitted | Refusal {
           `${ohm} Ω is outside −200…850 °C for this thermometer; check for a broken or shorted wire.`,
         )
       }
-      const known = recipe.toleranceClass !== undefined
       return {
         value: celsius + offset,
-        standardUncertainty: known ? combine(budgetAt(celsius)).standardUncertainty : null,
+        standardUncertainty: toleranceClass === undefined ? null : rootSumOfSquares(budgetAt(celsius)),
         degreesOfFreedom: Number.POSITIVE_INFINITY,
         remarks: NO_REMARKS,
       }

@@ -1,13 +1,12 @@
 import { fitPolynomial, type Polynomial } from '../fit/polynomial.ts'
-import type { Advice, BudgetLine, Fitted, Verdict } from '../fitted.ts'
-import { EXTRAPOLATED, IMPOSSIBLE, makeFitted, NO_REMARKS, worst } from '../make-fitted.ts'
+import type { Advice, Fitted, Verdict } from '../fitted.ts'
+import { EXTRAPOLATED, IMPOSSIBLE, makeFitted, NO_REMARKS } from '../make-fitted.ts'
 import type { SoilSample, WaterContentFitRecipe } from '../recipe.ts'
 import { isRefusal, type Refusal, refuse } from '../refusal.ts'
-import { combine } from '../uncertainty/combine.ts'
-import { fromStep } from '../uncertainty/rectangular.ts'
 import { alikeUnits } from '../units.ts'
 import { MINERAL_PARTICLE_DENSITY, ORGANIC_PARTICLE_DENSITY, porosity, soilWater } from './gravimetric.ts'
 import { solveQuadratic } from './quadratic-root.ts'
+import { waterContentBudget, waterContentUncertainty } from './water-content-uncertainty.ts'
 
 /** A sample may lie this far off the curve, m³/m³. */
 const RESIDUAL_PASS = 0.03
@@ -75,7 +74,6 @@ function describe(
   const grain = recipe.organic === true ? ORGANIC_PARTICLE_DENSITY : MINERAL_PARTICLE_DENSITY
   const pores = Math.max(...all.map((each) => porosity(each.bulkDensity, grain)))
   const known = curve.residualStandardDeviation !== null || recipe.sampleStandardUncertainty !== undefined
-  const budget = (signal: number) => budgetAt(recipe, curve, signal)
   return makeFitted({
     kind: 'water-content-fit',
     unit: 'm3/m3',
@@ -94,7 +92,7 @@ function describe(
     residuals,
     evaluate(signal) {
       const theta = curve.at(signal)
-      const combined = known ? totalAt(recipe, curve, signal) : null
+      const combined = known ? waterContentUncertainty(recipe, curve, signal) : null
       return {
         value: theta,
         standardUncertainty: combined?.standardUncertainty ?? null,
@@ -103,7 +101,7 @@ function describe(
           theta < 0 || theta > pores ? IMPOSSIBLE : signal < low || signal > high ? EXTRAPOLATED : NO_REMARKS,
       }
     },
-    budget,
+    budget: (signal) => waterContentBudget(recipe, curve, signal),
     invert: (theta) => solveQuadratic(curve.coefficients, theta, low, high),
   })
 }
@@ -111,56 +109,6 @@ function describe(
 function coefficientFacts(curve: Polynomial): Record<string, number> {
   const [intercept = 0, slope = 0, square = 0] = curve.coefficients
   return { intercept, slope, ...(curve.degree === 2 ? { square } : {}) }
-}
-
-/** One estimate of scatter serves both the curve and the new reading: s²(1 + leverage) on n − p. */
-function totalAt(recipe: WaterContentFitRecipe, curve: Polynomial, signal: number) {
-  const lines: Omit<BudgetLine, 'name'>[] = otherTerms(recipe, curve, signal)
-  const s = curve.residualStandardDeviation
-  const stated = recipe.sampleStandardUncertainty
-  const leverage = curve.leverageAt(signal)
-  if (stated !== undefined) {
-    lines.push({
-      standardUncertainty: stated * Math.sqrt(leverage),
-      degreesOfFreedom: Number.POSITIVE_INFINITY,
-    })
-  } else if (s !== null) {
-    lines.push({ standardUncertainty: s * Math.sqrt(1 + leverage), degreesOfFreedom: curve.degreesOfFreedom })
-  }
-  return combine(lines)
-}
-
-function budgetAt(recipe: WaterContentFitRecipe, curve: Polynomial, signal: number): BudgetLine[] {
-  const lines: BudgetLine[] = otherTerms(recipe, curve, signal)
-  const s = curve.residualStandardDeviation
-  const stated = recipe.sampleStandardUncertainty
-  const root = Math.sqrt(curve.leverageAt(signal))
-  if (stated !== undefined) {
-    lines.unshift({
-      name: 'reference',
-      standardUncertainty: stated * root,
-      degreesOfFreedom: Number.POSITIVE_INFINITY,
-    })
-  } else if (s !== null) {
-    lines.unshift(
-      { name: 'fit', standardUncertainty: s * root, degreesOfFreedom: curve.degreesOfFreedom },
-      { name: 'repeatability', standardUncertainty: s, degreesOfFreedom: curve.degreesOfFreedom },
-    )
-  }
-  return lines
-}
-
-function otherTerms(recipe: WaterContentFitRecipe, curve: Polynomial, signal: number): BudgetLine[] {
-  const lines: BudgetLine[] = []
-  const { signalResolution: step, driftStandardUncertainty: drift } = recipe
-  if (step !== undefined) {
-    const standardUncertainty = fromStep(curve.at(signal + step) - curve.at(signal))
-    lines.push({ name: 'resolution', standardUncertainty, degreesOfFreedom: Number.POSITIVE_INFINITY })
-  }
-  if (drift !== undefined) {
-    lines.push({ name: 'drift', standardUncertainty: drift, degreesOfFreedom: Number.POSITIVE_INFINITY })
-  }
-  return lines
 }
 
 function judge(residuals: Fitted['residuals'], known: boolean): { verdict: Verdict; advice: Advice[] } {
@@ -179,5 +127,5 @@ function judge(residuals: Fitted['residuals'], known: boolean): { verdict: Verdi
     })
   }
   const verdict: Verdict = off <= RESIDUAL_PASS ? 'pass' : off <= RESIDUAL_WARN ? 'warn' : 'fail'
-  return { verdict: worst([verdict]), advice }
+  return { verdict, advice }
 }

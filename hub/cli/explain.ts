@@ -1,6 +1,6 @@
+import { defaultDataFolder } from '../environment.ts'
 import { HubError } from '../errors.ts'
 import { explainReading } from '../http/explain.ts'
-import { defaultDataFolder } from '../main.ts'
 import { Timelines } from '../survey/timeline.ts'
 import { type Command, printLine, readOptions, wholeNumber } from './command.ts'
 import { readHere } from './running-hub.ts'

@@ -1,7 +1,7 @@
 import { rfc3339 } from '../clock.ts'
+import { defaultDataFolder } from '../environment.ts'
 import { errorCatalogue, isErrorCode } from '../errors.ts'
 import { showBytes } from '../http/explain.ts'
-import { defaultDataFolder } from '../main.ts'
 import { type Command, printLine, readOptions, wholeNumber } from './command.ts'
 import { readHere } from './running-hub.ts'
 

@@ -1,7 +1,7 @@
+import { defaultDataFolder } from '../environment.ts'
 import { HubError } from '../errors.ts'
 import { appraiseWith } from '../intake/appraise.ts'
 import { Intake } from '../intake/intake.ts'
-import { defaultDataFolder } from '../main.ts'
 import { replayCapture } from '../sources/capture.ts'
 import { type Command, printLine, readOptions } from './command.ts'
 import { changeHere } from './running-hub.ts'

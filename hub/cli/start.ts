@@ -1,6 +1,7 @@
 import type { SerialPortSetting } from '../contract/survey.ts'
+import { defaultDataFolder, readVersion } from '../environment.ts'
 import { HubError } from '../errors.ts'
-import { defaultDataFolder, readVersion, startHub } from '../main.ts'
+import { startHub } from '../main.ts'
 import { type Command, printLine, readOptions, wholeNumber } from './command.ts'
 
 export const DEFAULT_PORT = 4780

@@ -1,46 +1,49 @@
 #!/usr/bin/env node
+import { readVersion } from '../environment.ts'
 import { HubError } from '../errors.ts'
-import { readVersion } from '../main.ts'
 import { type Command, printLine } from './command.ts'
-import { compute } from './compute.ts'
-import { explain } from './explain.ts'
-import { exportCommand } from './export.ts'
-import { ports } from './ports.ts'
-import { quarantine } from './quarantine.ts'
-import { replay } from './replay.ts'
-import { start } from './start.ts'
-import { survey } from './survey.ts'
 
-const commands: Command[] = [start, survey, exportCommand, compute, explain, quarantine, ports, replay]
+/** Loaded only when asked for: a calculation should not wait for the broker's code. */
+const commands: Record<string, () => Promise<Command>> = {
+  start: async () => (await import('./start.ts')).start,
+  survey: async () => (await import('./survey.ts')).survey,
+  export: async () => (await import('./export.ts')).exportCommand,
+  compute: async () => (await import('./compute.ts')).compute,
+  explain: async () => (await import('./explain.ts')).explain,
+  quarantine: async () => (await import('./quarantine.ts')).quarantine,
+  ports: async () => (await import('./ports.ts')).ports,
+  replay: async () => (await import('./replay.ts')).replay,
+}
 
 async function main([name, ...args]: string[]): Promise<number> {
   if (name === '--version') {
     printLine(readVersion())
     return 0
   }
-  if (name === undefined || name === '--help' || name === 'help') {
-    const [topic] = args
-    const about = commands.find((command) => command.name === topic)
-    printLine(about ? `${about.summary}\n\n${about.usage}` : help())
+  const isHelp = name === undefined || name === '--help' || name === 'help'
+  const asked = isHelp ? args[0] : name
+  if (asked === undefined) {
+    printLine(await help())
     return 0
   }
-  const command = commands.find((candidate) => candidate.name === name)
-  if (!command) throw new HubError('E_COMMAND', `There is no command "${name}".`)
-  if (args.includes('--help')) {
+  const command = Object.hasOwn(commands, asked) ? await commands[asked]!() : undefined
+  if (!command) throw new HubError('E_COMMAND', `There is no command "${asked}".`)
+  if (isHelp || args.includes('--help')) {
     printLine(`${command.summary}\n\n${command.usage}`)
     return 0
   }
   return (await command.run(args)) ?? 0
 }
 
-function help(): string {
-  const width = Math.max(...commands.map((command) => command.name.length))
+async function help(): Promise<string> {
+  const all = await Promise.all(Object.values(commands).map((load) => load()))
+  const width = Math.max(...all.map((command) => command.name.length))
   return [
     'Tussock: calibrated readings of a habitat, per quadrat, from a class’s own probes.',
     '',
     'Usage: tussock COMMAND [options]',
     '',
-    ...commands.map((command) => `  ${command.name.padEnd(width)}  ${command.summary}`),
+    ...all.map((command) => `  ${command.name.padEnd(width)}  ${command.summary}`),
     '',
     'tussock COMMAND --help tells more.',
   ].join('\n')

@@ -7,6 +7,7 @@ import {
   RehearsalWish,
   WithdrawCalibration,
 } from './changes.ts'
+import { exportQuery } from './export-query.ts'
 import { ChannelNow, QuadratSeries, ReadingExplained } from './reading.ts'
 import { BoardNow, ErrorBody, HubNow, PortNow, Quarantined } from './status.ts'
 import { Instant, SurveyFile } from './survey.ts'
@@ -201,14 +202,6 @@ export const deleteRehearsal = createRoute({
   summary: 'End the rehearsal and go back to the class’s own data',
   responses: { 200: done, ...refusals },
 })
-
-export const exportQuery = span.extend({
-  set: z.enum(['clean', 'all']).default('clean'),
-  survey: z.string().optional(),
-  quadrat: z.string().optional(),
-  quantity: z.string().optional(),
-})
-export type ExportQuery = z.infer<typeof exportQuery>
 
 export const getReadingsCsv = createRoute({
   method: 'get',

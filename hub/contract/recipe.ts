@@ -134,7 +134,10 @@ export const Recipe = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('thermistor'),
     ...shared,
-    points: z.array(z.strictObject({ ohm: number, celsius: number })).max(100).exactOptional(),
+    points: z
+      .array(z.strictObject({ ohm: number, celsius: number }))
+      .max(100)
+      .exactOptional(),
     beta: z.strictObject({ ohmAt25: number, betaKelvin: number }).exactOptional(),
     offsetCelsius: maybe,
     divider: z.strictObject({ seriesOhm: number, fullScaleCounts: number }).exactOptional(),
@@ -166,7 +169,13 @@ export const Recipe = z.discriminatedUnion('kind', [
     unit: z.string().max(16),
     points: z
       .array(
-        z.strictObject({ signal: number, reference: number, standardUncertainty: maybe, scatter: maybe, n: positive }),
+        z.strictObject({
+          signal: number,
+          reference: number,
+          standardUncertainty: maybe,
+          scatter: maybe,
+          n: positive,
+        }),
       )
       .max(1000)
       .exactOptional(),

@@ -1,4 +1,4 @@
-import type { ExportQuery } from '../contract/api.ts'
+import type { ExportQuery } from '../contract/export-query.ts'
 import { isCleanPlace } from '../quality/clean.ts'
 import type { SqliteReader } from '../store/sqlite-reader.ts'
 import type { Segment, Timelines } from '../survey/timeline.ts'

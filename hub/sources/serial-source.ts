@@ -1,11 +1,10 @@
-import { ReadlineParser } from '@serialport/parser-readline'
 import { SerialPort } from 'serialport'
 import type { Clock } from '../clock.ts'
 import type { SerialPortSetting } from '../contract/survey.ts'
 import { HubError, messageOf } from '../errors.ts'
-import { LineCeiling } from './line-ceiling.ts'
 import { mendHangup } from './serial-hangup.ts'
-import { MAX_FRAME_BYTES, type Receive } from './source.ts'
+import { readLines } from './serial-lines.ts'
+import type { Receive } from './source.ts'
 
 export type PortState = 'opening' | 'open' | 'silent' | 'gone' | 'closed'
 
@@ -25,6 +24,8 @@ export interface SerialTimings {
   reopenAfterSpans: number
   /** boards reset when their port opens: the greeting waits for them */
   greetAfterMs: number
+  /** bytes that come sooner than this after opening may be the end of a line that had begun before */
+  wholeAfterMs: number
 }
 
 export const defaultTimings: SerialTimings = {
@@ -33,6 +34,7 @@ export const defaultTimings: SerialTimings = {
   silenceMs: 60_000,
   reopenAfterSpans: 5,
   greetAfterMs: 2500,
+  wholeAfterMs: 100,
 }
 
 /** All serial ports the hub holds open, or tries to. */
@@ -139,32 +141,16 @@ class OnePort {
     // after an unplug there may be an error and several closes: only the first counts
     port.on('error', (error) => isCurrent() && this.#lose(port, error))
     port.on('close', (error: Error | null) => isCurrent() && this.#lose(port, error))
-    const source = `serial:${this.path}`
-    const ceiling = new LineCeiling(MAX_FRAME_BYTES, (piece) => {
-      const message = `${this.path}: a line longer than ${MAX_FRAME_BYTES} bytes; this is a piece of it.`
-      this.#receive({
-        source,
-        arrivedMs: this.#clock.nowMs(),
-        format: 'line',
-        board: this.board,
-        bytes: piece,
-        fault: { code: 'E_LINE_TOO_LONG', message },
-      })
-    })
-    const lines = port.pipe(ceiling).pipe(new ReadlineParser({ delimiter: '\n', encoding: 'latin1' }))
+    const { path, board } = this
+    const { wholeAfterMs } = this.#timings
+    readLines(port, { path, board, wholeAfterMs }, this.#clock, this.#receive, (words) => this.say(words))
     port.on('data', () => this.#hear())
-    lines.on('data', (line: string) => {
-      const bytes = Buffer.from(line.endsWith('\r') ? line.slice(0, -1) : line, 'latin1')
-      if (bytes.length === 0) return
-      this.#receive(
-        { source, arrivedMs: this.#clock.nowMs(), format: 'line', board: this.board, bytes },
-        (error, replies) => {
-          if (!error) for (const reply of replies) this.say(reply)
-        },
-      )
-    })
     port.open((error) => {
-      if (!isCurrent()) return
+      if (!isCurrent()) {
+        // closed, or opened with another setting, while this was under way: the system must get it back
+        if (!error) port.close(() => {})
+        return
+      }
       if (error) {
         this.#lose(port, error)
         return

@@ -8,7 +8,10 @@ export interface Frame {
   board: string | null
   bytes: Uint8Array
   /** the source already knows that these bytes cannot be read */
-  fault?: { code: 'E_LINE_TOO_LONG' | 'E_MESSAGE_TOO_LONG' | 'E_TOPIC' | 'E_BOARD_NAME'; message: string }
+  fault?: {
+    code: 'E_LINE_TOO_LONG' | 'E_LINE_UNREADABLE' | 'E_MESSAGE_TOO_LONG' | 'E_TOPIC' | 'E_BOARD_NAME'
+    message: string
+  }
 }
 
 /** Called once a frame is durable, with the lines to answer its board; or with the error that keeps it from being so. */

@@ -4,6 +4,9 @@ import Database from 'better-sqlite3'
 import { HubError, systemCode } from '../errors.ts'
 import { asDataError } from './open-database.ts'
 
+/** where the hub that has a data folder writes down its address, for commands */
+export const ADDRESS_FILE = 'hub-address.json'
+
 /**
  * Takes a data folder for one hub alone, by an exclusive lock on a small file of its own, which the operating
  * system gives back however the process ends.

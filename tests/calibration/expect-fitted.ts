@@ -17,7 +17,7 @@ export function fitted(recipe: Recipe): Fitted {
 }
 
 /** The value at a signal; fails the test on a refusal. */
-export function valueOf(curve: Fitted, signal: number, conditions?: Conditions): Value {
+export function readAt(curve: Fitted, signal: number, conditions?: Conditions): Value {
   const value = curve.valueAt(signal, conditions)
   if (isRefusal(value)) throw new Error(`refused: ${value.code} ${value.message}`)
   return value

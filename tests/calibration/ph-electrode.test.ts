@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { fitCalibration, nernstSlope, type PhElectrodeRecipe, type PhPoint } from '../../calibration/index.ts'
-import { expectRefusal, fitted, valueOf } from './expect-fitted.ts'
+import { expectRefusal, fitted, readAt } from './expect-fitted.ts'
 import { referenceJson } from './reference-files.ts'
 
 function technical(readings: [millivolt: number, buffer: string][], celsius: number): PhPoint[] {
@@ -42,7 +42,7 @@ describe('a pH electrode against two buffers', () => {
       expect(curve.facts['offsetMillivolt']).toBeCloseTo(wanted.mV_at_pH7, 6)
       expect(curve.facts['zeroPointPh']).toBeCloseTo(wanted.zero_point_pH, 6)
       for (const [k, millivolt] of sample_mV.entries()) {
-        expect(valueOf(curve, millivolt, { temperatureCelsius: temp_C }).value).toBeCloseTo(sample_pH[k], 6)
+        expect(readAt(curve, millivolt, { temperatureCelsius: temp_C }).value).toBeCloseTo(sample_pH[k], 6)
       }
     }
   })
@@ -63,7 +63,7 @@ describe('a pH electrode against two buffers', () => {
     expect(curve.facts['slopePercent']).toBeCloseTo(98.0, 1)
     expect(curve.facts['offsetMillivolt']).toBeCloseTo(8.2, 1)
     expect(curve.verdict).toBe('pass')
-    const value = valueOf(curve, 84, { temperatureCelsius: 15 })
+    const value = readAt(curve, 84, { temperatureCelsius: 15 })
     expect(value.value).toBeCloseTo(5.65, 2)
     expect(value.remarks).toEqual([])
   })
@@ -80,7 +80,7 @@ describe('a pH electrode against two buffers', () => {
         ),
       ),
     )
-    expect(valueOf(curve, 84, { temperatureCelsius: 15 }).value).toBeCloseTo(5.63, 2)
+    expect(readAt(curve, 84, { temperatureCelsius: 15 }).value).toBeCloseTo(5.63, 2)
   })
 
   test('cold soil after a warm calibration: compensated 5.05, without temperature 5.17 and said so', () => {
@@ -96,8 +96,8 @@ describe('a pH electrode against two buffers', () => {
       ),
     )
     expect(curve.facts['slopePercent']).toBeCloseTo(95.8, 1)
-    expect(valueOf(curve, 100, { temperatureCelsius: 8 }).value).toBeCloseTo(5.05, 2)
-    const plain = valueOf(curve, 100)
+    expect(readAt(curve, 100, { temperatureCelsius: 8 }).value).toBeCloseTo(5.05, 2)
+    const plain = readAt(curve, 100)
     expect(plain.value).toBeCloseTo(5.17, 2)
     expect(plain.remarks).toEqual(['not-temperature-compensated'])
   })
@@ -115,8 +115,8 @@ describe('a pH electrode against two buffers', () => {
       ),
     )
     const warm = { temperatureCelsius: 15 }
-    expect(valueOf(curve, 0.084, { ...warm, signalUnit: 'V' }).value).toBeCloseTo(
-      valueOf(curve, 84, warm).value,
+    expect(readAt(curve, 0.084, { ...warm, signalUnit: 'V' }).value).toBeCloseTo(
+      readAt(curve, 84, warm).value,
       12,
     )
     expect(expectRefusal(curve.valueAt(84, { signalUnit: 'lx' }), 'E_SIGNAL_UNIT').message).toContain('mV')
@@ -162,12 +162,12 @@ describe('a pH electrode against two buffers', () => {
     )
     expect(amplified.facts['slopePercent']).toBeCloseTo(plain.facts['slopePercent'] as number, 9)
     expect(amplified.facts['offsetMillivolt']).toBeCloseTo(plain.facts['offsetMillivolt'] as number, 9)
-    expect(valueOf(amplified, 1500 - 252).value).toBeCloseTo(valueOf(plain, 84).value, 9)
-    expect(valueOf(amplified, 1500 - 252).standardUncertainty).toBeCloseTo(
-      valueOf(plain, 84).standardUncertainty!,
+    expect(readAt(amplified, 1500 - 252).value).toBeCloseTo(readAt(plain, 84).value, 9)
+    expect(readAt(amplified, 1500 - 252).standardUncertainty).toBeCloseTo(
+      readAt(plain, 84).standardUncertainty!,
       9,
     )
-    expect(amplified.signalAt(valueOf(plain, 84).value)).toBeCloseTo(1500 - 252, 6)
+    expect(amplified.signalAt(readAt(plain, 84).value)).toBeCloseTo(1500 - 252, 6)
   })
 
   test('with an unknown gain the slope in percent cannot be known, and pH can', () => {
@@ -186,7 +186,7 @@ describe('a pH electrode against two buffers', () => {
     expect(curve.facts['slopePercent']).toBeNull()
     expect(curve.verdict).toBe('warn')
     expect(curve.advice.map((each) => each.code)).toEqual(['gain-unknown'])
-    expect(valueOf(curve, 1248, { temperatureCelsius: 15 }).value).toBeCloseTo(5.65, 2)
+    expect(readAt(curve, 1248, { temperatureCelsius: 15 }).value).toBeCloseTo(5.65, 2)
   })
 })
 
@@ -529,7 +529,7 @@ describe('limits of the verdict', () => {
 
   test('a value outside the buffers is given and remarked, not clipped', () => {
     const curve = fitted(withSlope(99))
-    const at = (ph: number) => valueOf(curve, curve.signalAt(ph)!, { temperatureCelsius: 25 })
+    const at = (ph: number) => readAt(curve, curve.signalAt(ph)!, { temperatureCelsius: 25 })
     expect(at(3.9).remarks).toEqual(['extrapolated'])
     expect(at(4).remarks).toEqual([])
     expect(at(7).remarks).toEqual([])
@@ -577,8 +577,8 @@ test('stated uncertainties that the points contradict are not believed', () => {
     ],
     25,
   )
-  const wide = valueOf(fitted(electrode(off)), 50).standardUncertainty!
-  expect(wide).toBeGreaterThan(3 * valueOf(fitted(electrode(on)), 50).standardUncertainty!)
+  const wide = readAt(fitted(electrode(off)), 50).standardUncertainty!
+  expect(wide).toBeGreaterThan(3 * readAt(fitted(electrode(on)), 50).standardUncertainty!)
 })
 
 test('any good electrode is found again, and value and signal undo each other at any temperature', () => {
@@ -602,9 +602,9 @@ test('any good electrode is found again, and value and signal undo each other at
         expect(curve.facts['slopePercent']).toBeCloseTo(percent, 6)
         expect(curve.facts['offsetMillivolt']).toBeCloseTo(offset, 6)
         const signal = curve.signalAt(ph, { temperatureCelsius: sample })!
-        expect(valueOf(curve, signal, { temperatureCelsius: sample }).value).toBeCloseTo(ph, 8)
+        expect(readAt(curve, signal, { temperatureCelsius: sample }).value).toBeCloseTo(ph, 8)
         for (const point of points) {
-          expect(valueOf(curve, point.millivolt, { temperatureCelsius: t }).value).toBeCloseTo(point.ph!, 8)
+          expect(readAt(curve, point.millivolt, { temperatureCelsius: t }).value).toBeCloseTo(point.ph!, 8)
         }
       },
     ),

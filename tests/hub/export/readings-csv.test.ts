@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { exportQuery } from '../../../hub/contract/api.ts'
+import { exportQuery } from '../../../hub/contract/export-query.ts'
 import { cell, readingsCsv } from '../../../hub/export/readings-csv.ts'
 import { exampleSurvey, nineOClock } from '../../support/example-survey.ts'
 import { SmallHub } from '../../support/small-hub.ts'

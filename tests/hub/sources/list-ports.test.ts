@@ -5,7 +5,9 @@ import { listPorts } from '../../../hub/sources/list-ports.ts'
 import { temporaryFolder } from '../../support/temporary-folder.ts'
 
 const noSuchProgram = () =>
-  Promise.reject(Object.assign(new Error('spawn udevadm ENOENT'), { code: 'ENOENT', syscall: 'spawn udevadm' }))
+  Promise.reject(
+    Object.assign(new Error('spawn udevadm ENOENT'), { code: 'ENOENT', syscall: 'spawn udevadm' }),
+  )
 
 const devices = (...names: string[]): string => {
   const folder = temporaryFolder()

@@ -98,7 +98,7 @@ test('the end of a line that had begun before the port was opened is not taken f
 })
 
 test('a first line that proves itself whole, by its brackets or its checksum, is read', async () => {
-  for (const line of [pack(1), '512,23.1,880#4A35']) {
+  for (const line of [pack(1), '512,23.1,880#602D']) {
     const frames = new ReceivedFrames()
     const { board } = await openBoard(frames)
     board.say(`${line}\n`)

@@ -1,0 +1,13 @@
+import { z } from 'zod'
+import { Instant } from './survey.ts'
+
+/** What a download is asked for: the set, and filters. `from` counts, `to` does not. */
+export const exportQuery = z.object({
+  from: Instant.optional(),
+  to: Instant.optional(),
+  set: z.enum(['clean', 'all']).default('clean'),
+  survey: z.string().optional(),
+  quadrat: z.string().optional(),
+  quantity: z.string().optional(),
+})
+export type ExportQuery = z.infer<typeof exportQuery>

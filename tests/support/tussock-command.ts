@@ -1,0 +1,37 @@
+import { type ChildProcess, spawn } from 'node:child_process'
+import { existsSync } from 'node:fs'
+import { fileURLToPath } from 'node:url'
+
+export const builtCommand = fileURLToPath(new URL('../../.build/hub/cli/tussock.js', import.meta.url))
+
+export interface Ended {
+  code: number | null
+  stdout: string
+  stderr: string
+}
+
+/** Starts the built command, as a person would; the caller ends it. */
+export function spawnTussock(args: readonly string[], env: NodeJS.ProcessEnv = {}): ChildProcess {
+  if (!existsSync(builtCommand))
+    throw new Error(`There is no ${builtCommand}: run npm run build:hub before the tests.`)
+  return spawn(process.execPath, [builtCommand, ...args], {
+    stdio: ['ignore', 'pipe', 'pipe'],
+    env: { ...process.env, ...env },
+  })
+}
+
+/** Runs the built command to its end: `runTussock('survey', 'load', file, '--data', folder)`. */
+export function runTussock(...args: string[]): Promise<Ended> {
+  const child = spawnTussock(args)
+  const ended: Ended = { code: null, stdout: '', stderr: '' }
+  child.stdout?.setEncoding('utf8').on('data', (text: string) => {
+    ended.stdout += text
+  })
+  child.stderr?.setEncoding('utf8').on('data', (text: string) => {
+    ended.stderr += text
+  })
+  return new Promise((resolve, reject) => {
+    child.once('error', reject)
+    child.once('close', (code) => resolve({ ...ended, code }))
+  })
+}
