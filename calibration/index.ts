@@ -1,6 +1,7 @@
 /** Signal ⇄ value, with uncertainty. Pure functions; the only door to this house. */
 export { type AccuracyRating, rateAccuracy } from './accuracy-rating.ts'
 export { type BoardClock, fitBoardClock, type SyncPoint } from './board-clock.ts'
+export { CHECK_CRITERIA, type CheckCriteria, type CheckResult, judgeCheck } from './check-standard.ts'
 export { type CupFactor, windFromHertz, windFromPulses } from './curves/cup-wind.ts'
 export { porosity, type SoilWater, soilWater } from './curves/gravimetric.ts'
 export { fitIcePoint, type IcePoint } from './curves/ice-point.ts'

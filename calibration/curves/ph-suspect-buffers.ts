@@ -85,6 +85,8 @@ function otherSetFitsBetter(seen: Seen, criteria: PhCriteria): Advice | null {
       // nearer to the theory than the pass band alone, so that a tired electrode is not excused
       if (isRefusal(line) || line.slope < 0.97 || line.slope > 1.015) continue
       if (Math.abs(line.intercept) > criteria.offsetPassMillivolt) continue
+      // reading the right bottle must also bring the offset nearer to nothing, or it is the slope alone that is tired
+      if (Math.abs(line.intercept) >= Math.abs(seen.offsetMillivolt)) continue
       return {
         code: 'buffer-set-doubtful',
         text: `Is the bottle entered as pH ${point.ph.toFixed(2)} really the ${ph.ph.toFixed(2)} one? With that value the slope would be ${(100 * line.slope).toFixed(1)} %. Read the label.`,

@@ -96,6 +96,10 @@ export const Probe = z.strictObject({
   /** when it was plugged into that channel, and out again; open ends mean always */
   connectedFrom: Instant.optional(),
   connectedTo: Instant.optional(),
+  /** how long a calibration of it is trusted, days; without it the quantity's own, see quantity.ts */
+  calibrationIntervalDays: z.number().positive().max(3650).optional(),
+  /** not to be used any more, and why */
+  withdrawn: z.strictObject({ at: Instant, reason: z.string().min(1).max(400) }).optional(),
   /** the channel of the same board that reads the temperature of the same soil, for pH compensation */
   temperatureChannel: Identifier.optional(),
 })
@@ -123,6 +127,38 @@ export const Calibration = z.strictObject({
 })
 export type Calibration = z.infer<typeof Calibration>
 
+/** A known reference measured without adjusting, before or after fieldwork. It never changes a calibration. */
+export const CheckStandard = z.strictObject({
+  id: Identifier,
+  probe: Identifier,
+  at: Instant,
+  when: z.enum(['before', 'after']),
+  /** what it should read, in the unit of the probe's values */
+  reference: z.number(),
+  /** buffer and set, reference meter, ice … */
+  referenceName: z.string().min(1).max(120),
+  lot: z.string().max(60).optional(),
+  expires: z.iso.date().optional(),
+  temperatureCelsius: z.number().min(-20).max(60).optional(),
+  /** what the channel sent: the reading is worked out from it by the calibration then in force */
+  signal: z.number(),
+  signalUnit: z.string().max(16).default(''),
+  forced: z.boolean().optional(),
+  by: z.string().max(40).optional(),
+  note: z.string().max(1000).optional(),
+})
+export type CheckStandard = z.infer<typeof CheckStandard>
+
+/** Asked for by a person: readings from a calibration to the checks after it are shown corrected as well. */
+export const DriftCorrection = z.strictObject({
+  probe: Identifier,
+  calibration: Identifier,
+  /** one or two check standards of one occasion after fieldwork */
+  checks: z.array(Identifier).min(1).max(2),
+  by: z.string().max(40).optional(),
+})
+export type DriftCorrection = z.infer<typeof DriftCorrection>
+
 export const SurveyFile = z.strictObject({
   tussockSurvey: z.literal(1),
   id: Identifier,
@@ -136,5 +172,7 @@ export const SurveyFile = z.strictObject({
   probes: z.array(Probe).max(10_000).default([]),
   placements: z.array(Placement).max(100_000).default([]),
   calibrations: z.array(Calibration).max(100_000).default([]),
+  checks: z.array(CheckStandard).max(100_000).optional(),
+  driftCorrections: z.array(DriftCorrection).max(10_000).optional(),
 })
 export type SurveyFile = z.infer<typeof SurveyFile>

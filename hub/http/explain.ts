@@ -2,7 +2,7 @@ import { rfc3339 } from '../clock.ts'
 import type { FlagReason } from '../contract/flag.ts'
 import type { ReadingExplained } from '../contract/reading.ts'
 import type { SqliteReader } from '../store/sqlite-reader.ts'
-import { READINGS_PER_MESSAGE } from '../store/sqlite-writer.ts'
+import { READINGS_PER_MESSAGE } from '../store/store.ts'
 import type { Timelines } from '../survey/timeline.ts'
 
 /** Walks back from a reading to the bytes its board sent; null when there is no such reading. */

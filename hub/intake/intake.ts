@@ -125,7 +125,7 @@ export class Intake {
 
   #say(error: unknown): string {
     const known = asDataError(error, this.#folder)
-    return known instanceof HubError ? known.said : messageOf(known)
+    return known instanceof HubError ? `${known.code}: ${known.said}` : messageOf(known)
   }
 }
 

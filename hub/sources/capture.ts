@@ -1,7 +1,8 @@
-import { createReadStream, createWriteStream, type WriteStream } from 'node:fs'
+import { createWriteStream, type WriteStream } from 'node:fs'
+import { open } from 'node:fs/promises'
 import { createInterface } from 'node:readline'
 import { rfc3339 } from '../clock.ts'
-import { HubError } from '../errors.ts'
+import { HubError, messageOf } from '../errors.ts'
 import type { Frame, Receive } from './source.ts'
 
 /** First line of a capture file. Then one JSON line a frame: `at`, `source`, `format`, `board`, `bytes` (base64). */
@@ -44,35 +45,50 @@ export class CaptureRecorder {
 /**
  * Sends every frame of a capture file through `receive`, with the arrival times recorded.
  * @returns how many frames were durable
- * @throws HubError `E_CAPTURE` naming the line that cannot be read
+ * @throws HubError `E_CAPTURE` naming the line that cannot be read; the lines before it are durable by then
  */
 export async function replayCapture(path: string, receive: Receive): Promise<number> {
-  const lines = createInterface({ input: createReadStream(path), crlfDelay: Number.POSITIVE_INFINITY })
-  let number = 0
-  let settled = 0
   const waiting = new Set<Promise<void>>()
+  let settled = 0
+  let failure: Error | null = null
+  try {
+    for await (const frame of readCapture(path)) {
+      const done: Promise<void> = new Promise<void>((resolve) => {
+        receive(frame, (error) => {
+          if (error) failure ??= error
+          else settled++
+          resolve()
+        })
+      }).then(() => void waiting.delete(done))
+      waiting.add(done)
+      if (waiting.size >= 1000) await Promise.race(waiting)
+      if (failure) break
+    }
+  } finally {
+    await Promise.all(waiting)
+  }
+  if (failure) throw failure
+  return settled
+}
+
+async function* readCapture(path: string): AsyncGenerator<Frame> {
+  const file = await open(path).catch((error: unknown) => {
+    throw new HubError('E_CAPTURE', `${path} cannot be read (${messageOf(error)}).`, { cause: error })
+  })
+  const lines = createInterface({ input: file.createReadStream(), crlfDelay: Number.POSITIVE_INFINITY })
+  let number = 0
   for await (const line of lines) {
     number++
-    if (line === '') continue
+    if (number > 1 && line === '') continue
     const fields = parse(line, path, number)
-    if (number === 1) {
-      if (fields['tussockCapture'] !== 1)
-        throw new HubError('E_CAPTURE', `${path} does not begin as a capture file does.`)
-      continue
-    }
-    const frame = asFrame(fields, path, number)
-    const done = new Promise<void>((resolve, reject) => {
-      receive(frame, (error) => (error ? reject(error) : resolve()))
-    })
-    waiting.add(done)
-    const drop = done.then(() => {
-      settled++
-      waiting.delete(done)
-    })
-    if (waiting.size >= 1000) await drop
+    if (number > 1) yield asFrame(fields, path, number)
+    else if (fields['tussockCapture'] !== 1) throw notACapture(path)
   }
-  await Promise.all(waiting)
-  return settled
+  if (number === 0) throw notACapture(path)
+}
+
+function notACapture(path: string): HubError {
+  return new HubError('E_CAPTURE', `${path} does not begin as a capture file does.`)
 }
 
 function parse(line: string, path: string, number: number): Record<string, unknown> {

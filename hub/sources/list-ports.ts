@@ -1,7 +1,8 @@
 import { readdir, readlink } from 'node:fs/promises'
 import { basename, join } from 'node:path'
 import { SerialPort } from 'serialport'
-import { HubError, systemCode } from '../errors.ts'
+import { systemCode } from '../errors.ts'
+import { troubleText } from './trouble.ts'
 
 export interface PortFound {
   path: string
@@ -38,11 +39,11 @@ export async function listPorts(
     }
   } catch (error) {
     if (systemCode(error) !== 'ENOENT') throw error
-    const missing = new HubError(
+    const trouble = troubleText(
       'E_PORT_LIST',
       'The program udevadm is missing, so ports are listed by name only.',
     )
-    return { ports: await portsByName(devices), trouble: missing.said }
+    return { ports: await portsByName(devices), trouble }
   }
 }
 

@@ -1,9 +1,9 @@
 import mqtt from 'mqtt'
 import type { Clock } from '../clock.ts'
-import { HubError } from '../errors.ts'
 import type { MqttSource, OnLink } from './mqtt-source.ts'
 import type { Receive } from './source.ts'
 import { readTopic } from './topic.ts'
+import { troubleText } from './trouble.ts'
 
 /**
  * A broker that is already there. The hub subscribes at QoS 1 with a session that outlives it; the client's
@@ -17,7 +17,7 @@ export function useOutsideBroker(
   clock: Clock,
   onChange: () => void,
 ): MqttSource {
-  const shownUrl = url.replace(/\/\/[^@/]*@/, '//')
+  const shownUrl = withoutCredentials(url)
   let trouble: string | null = gone(shownUrl, 'not connected yet')
   const client = mqtt.connect(url, {
     clientId,
@@ -65,6 +65,14 @@ export function useOutsideBroker(
   }
 }
 
+/** What may be shown and logged of an address. */
+function withoutCredentials(url: string): string {
+  const shown = new URL(url)
+  shown.username = ''
+  shown.password = ''
+  return shown.href
+}
+
 function gone(url: string, what: string): string {
-  return new HubError('E_BROKER_GONE', `The broker at ${url} does not answer (${what}).`).said
+  return troubleText('E_BROKER_GONE', `The broker at ${url} does not answer (${what}).`)
 }

@@ -1,10 +1,11 @@
 import { SerialPort } from 'serialport'
 import type { Clock } from '../clock.ts'
 import type { SerialPortSetting } from '../contract/survey.ts'
-import { HubError, messageOf } from '../errors.ts'
+import { messageOf } from '../errors.ts'
 import { mendHangup } from './serial-hangup.ts'
 import { readLines } from './serial-lines.ts'
 import type { Receive } from './source.ts'
+import { troubleText } from './trouble.ts'
 
 export type PortState = 'opening' | 'open' | 'silent' | 'gone' | 'closed'
 
@@ -194,10 +195,10 @@ class OnePort {
     this.#watch = setInterval(() => {
       this.#silentSpans++
       if (this.#silentSpans < 1) return
-      this.#trouble = new HubError(
+      this.#trouble = troubleText(
         'E_PORT_SILENT',
         `${this.path} is open, but nothing has come for ${Math.round(this.#timings.silenceMs / 1000)} s.`,
-      ).said
+      )
       if (this.#state === 'open') {
         this.#state = 'silent'
         this.say('who')
@@ -229,12 +230,12 @@ class OnePort {
   #explain(error: Error | null): string {
     const text = messageOf(error ?? 'the device hung up')
     if (/lock|busy/i.test(text))
-      return new HubError('E_PORT_BUSY', `${this.path} is in use by another program.`).said
+      return troubleText('E_PORT_BUSY', `${this.path} is in use by another program.`)
     if (/permission|access denied/i.test(text))
-      return new HubError('E_PORT_PERMISSION', `This user may not open ${this.path}.`).said
+      return troubleText('E_PORT_PERMISSION', `This user may not open ${this.path}.`)
     if (/no such file|not found|cannot find/i.test(text))
-      return new HubError('E_PORT_MISSING', `There is no port ${this.path} at the moment.`).said
+      return troubleText('E_PORT_MISSING', `There is no port ${this.path} at the moment.`)
     const where = this.board ? `Board "${this.board}" on ${this.path}` : this.path
-    return new HubError('E_PORT_GONE', `${where} stopped answering (${text}).`).said
+    return troubleText('E_PORT_GONE', `${where} stopped answering (${text}).`)
   }
 }

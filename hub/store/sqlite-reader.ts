@@ -1,6 +1,6 @@
 import { SurveyFile } from '../contract/survey.ts'
 import { openForReading, type SqliteDatabase } from './open-database.ts'
-import { READINGS_PER_MESSAGE } from './sqlite-writer.ts'
+import { READINGS_PER_MESSAGE } from './store.ts'
 import type { ReadingRow, Tallies, TimeOrigin } from './store.ts'
 
 export interface ChannelRow {

@@ -1,20 +1,20 @@
 import { SurveyFile } from '../contract/survey.ts'
 import { openForWriting, type SqliteDatabase } from './open-database.ts'
-import type {
-  Appraise,
-  Arrival,
-  Outcome,
-  ReadingRow,
-  Signal,
-  SpanOfChannel,
-  StoreWriter,
-  TimeOrigin,
-  Unreadable,
-  Worth,
+import { ReadingsToAppraise } from './readings-to-appraise.ts'
+import {
+  READINGS_PER_MESSAGE,
+  type Appraise,
+  type Arrival,
+  type Outcome,
+  type ReadingRow,
+  type Signal,
+  type SpanOfChannel,
+  type StoreWriter,
+  type TimeOrigin,
+  type Unreadable,
+  type Worth,
 } from './store.ts'
 
-/** A reading's id is its message's id × this + its place in the message. */
-export const READINGS_PER_MESSAGE = 1024
 /** Sealing a larger inbox would hold up ingest for longer than a chart notices (25 ms were measured). */
 const SEAL_AT_ROWS = 25_000
 
@@ -24,12 +24,18 @@ export class SqliteWriter implements StoreWriter {
   readonly #channels = new Map<string, number>()
   readonly #calibrations = new Map<string, number>()
   readonly #sql: ReturnType<typeof prepare>
+  readonly #toAppraise: ReadingsToAppraise
   #inboxRows: number
+  /** since the recomputing that is due began: readings in all, and done */
+  #recomputeTotal: number
+  #recomputed = 0
 
   constructor(folder: string) {
     this.#database = openForWriting(folder)
     this.#sql = prepare(this.#database)
+    this.#toAppraise = new ReadingsToAppraise(this.#database, 'reading')
     this.#inboxRows = this.#sql.countInbox.get() as number
+    this.#recomputeTotal = this.#sql.countRecompute.get() as number
   }
 
   get isSealDue(): boolean {
@@ -235,6 +241,7 @@ export class SqliteWriter implements StoreWriter {
         for (const channel of this.#sql.channelsNamed.all(span.board, span.channel) as number[])
           this.#sql.addRecompute.run(channel, asSafeMs(span.fromMs), asSafeMs(span.toMs))
     })
+    if (recompute.length > 0) this.#recomputeTotal = this.#recomputed + (this.#sql.countRecompute.get() as number)
   }
 
   revisionBefore(survey: string): { survey: SurveyFile; why: string } | null {
@@ -244,27 +251,18 @@ export class SqliteWriter implements StoreWriter {
       : null
   }
 
-  recomputeSome(appraise: Appraise, rows: number) {
+  recomputeSome(appraise: Appraise, rows: number): { rows: number; isLast: boolean } | null {
     const job = this.#sql.nextRecompute.get() as RecomputeJob | undefined
     if (!job) return null
     if (this.#inboxRows > 0) this.seal()
-    const { channel, from_ms, from_id, to_ms } = job
-    const slice = this.#sql.readingsToRecompute.all(channel, from_ms, from_id, to_ms, rows) as OldReading[]
-    const temperatures = new TemperaturesOfMessages(this.#sql, job, slice)
+    const { channel, board, from_ms: fromMs, from_id: fromId } = job
+    const slice = this.#toAppraise.slice(channel, { fromMs, fromId }, job.to_ms, rows)
+    const companions = this.#toAppraise.companions(board, slice)
     this.#inTransaction(() => {
       for (const row of slice) {
         const worth = appraise(
-          {
-            board: job.board,
-            channel: job.name,
-            unit: job.unit,
-            timeMs: row.t_ms,
-            signal: row.signal,
-          },
-          {
-            timeOrigin: row.time_origin,
-            temperatureOf: (channel) => temperatures.of(channel, row.id),
-          },
+          { board, channel: job.name, unit: job.unit, timeMs: row.t_ms, signal: row.signal },
+          { timeOrigin: row.time_origin, temperatureOf: (name) => companions(name, row.id) },
         )
         this.#sql.revalue.run(
           worth.value,
@@ -272,7 +270,7 @@ export class SqliteWriter implements StoreWriter {
           worth.flag,
           worth.calibrationId === null ? null : this.#calibrationRef(worth.calibrationId),
           worth.why,
-          job.channel,
+          channel,
           row.t_ms,
           row.id,
         )
@@ -281,7 +279,14 @@ export class SqliteWriter implements StoreWriter {
       if (slice.length < rows || !last) this.#sql.endRecompute.run(job.id)
       else this.#sql.advanceRecompute.run(last.t_ms, last.id + 1, job.id)
     })
-    return { rows: slice.length, isLast: this.#sql.nextRecompute.get() === undefined }
+    this.#recomputed += slice.length
+    const isLast = this.#sql.nextRecompute.get() === undefined
+    if (isLast) this.#recomputeTotal = this.#recomputed = 0
+    return { rows: slice.length, isLast }
+  }
+
+  recomputing(): { left: number; total: number } {
+    return { left: Math.max(0, this.#recomputeTotal - this.#recomputed), total: this.#recomputeTotal }
   }
 
   setting(key: string): string | null {
@@ -321,52 +326,9 @@ interface RecomputeJob {
   from_ms: number
   from_id: number
   to_ms: number
-  board_id: number
   board: string
   name: string
   unit: string
-}
-
-interface OldReading {
-  t_ms: number
-  id: number
-  signal: number
-  time_origin: TimeOrigin
-}
-
-/** The temperatures that came in the same messages as a slice of readings; fetched once a channel, when asked. */
-class TemperaturesOfMessages {
-  readonly #sql: ReturnType<typeof prepare>
-  readonly #job: RecomputeJob
-  readonly #slice: readonly OldReading[]
-  readonly #byChannel = new Map<string, Map<number, number | null>>()
-
-  constructor(sql: ReturnType<typeof prepare>, job: RecomputeJob, slice: readonly OldReading[]) {
-    this.#sql = sql
-    this.#job = job
-    this.#slice = slice
-  }
-
-  of(channelName: string, readingId: number): number | null {
-    let byMessage = this.#byChannel.get(channelName)
-    if (!byMessage) {
-      byMessage = new Map()
-      // times within one message differ by less than a message may span; an hour on each side is ample
-      const marginMs = 3_600_000
-      const rows = this.#sql.valuesAround.all(
-        this.#job.board_id,
-        channelName,
-        this.#slice[0]!.t_ms - marginMs,
-        this.#slice.at(-1)!.t_ms + marginMs,
-      ) as { id: number; value: number | null }[]
-      for (const row of rows) {
-        const message = Math.floor(row.id / READINGS_PER_MESSAGE)
-        if (!byMessage.has(message)) byMessage.set(message, row.value)
-      }
-      this.#byChannel.set(channelName, byMessage)
-    }
-    return byMessage.get(Math.floor(readingId / READINGS_PER_MESSAGE)) ?? null
-  }
 }
 
 const COLUMNS = 'channel, t_ms, id, signal, value, uncertainty, flag, calibration, why'
@@ -420,24 +382,20 @@ function prepare(database: SqliteDatabase) {
     ).pluck(),
     addRecompute: sql('INSERT INTO recompute (channel, from_ms, to_ms) VALUES (?, ?, ?)'),
     nextRecompute: sql(
-      `SELECT recompute.id, recompute.channel, from_ms, from_id, to_ms, board.id AS board_id, board.name AS board,
+      `SELECT recompute.id, recompute.channel, from_ms, from_id, to_ms, board.name AS board,
               channel.name, channel.unit
        FROM recompute JOIN channel ON channel.id = recompute.channel JOIN board ON board.id = channel.board
        ORDER BY recompute.id LIMIT 1`,
-    ),
-    readingsToRecompute: sql(
-      `SELECT t_ms, reading.id, signal, message.time_origin
-       FROM reading JOIN message ON message.id = reading.id / ${READINGS_PER_MESSAGE}
-       WHERE channel = ? AND (t_ms, reading.id) >= (?, ?) AND t_ms < ? ORDER BY t_ms, reading.id LIMIT ?`,
-    ),
-    valuesAround: sql(
-      `SELECT every_reading.id, value FROM every_reading
-       WHERE channel IN (SELECT id FROM channel WHERE board = ? AND name = ?) AND t_ms BETWEEN ? AND ?`,
     ),
     revalue: sql(
       `UPDATE reading SET value = ?, uncertainty = ?, flag = ?, calibration = ?, why = ?
        WHERE channel = ? AND t_ms = ? AND id = ?`,
     ),
+    countRecompute: sql(
+      `SELECT coalesce(sum((SELECT count(*) FROM reading WHERE reading.channel = recompute.channel
+                              AND (t_ms, reading.id) >= (from_ms, from_id) AND t_ms < to_ms)), 0)
+       FROM recompute`,
+    ).pluck(),
     endRecompute: sql('DELETE FROM recompute WHERE id = ?'),
     advanceRecompute: sql('UPDATE recompute SET from_ms = ?, from_id = ? WHERE id = ?'),
     getSetting: sql('SELECT value FROM hub WHERE key = ?').pluck(),

@@ -1,6 +1,9 @@
 import type { Flag } from '../contract/flag.ts'
 import type { SurveyFile } from '../contract/survey.ts'
 
+/** A reading's id is its message's id × this + its place in the message. */
+export const READINGS_PER_MESSAGE = 1024
+
 /** How the time of a message's signals came about, from the most to the least trusted. */
 export type TimeOrigin = 'board clock' | 'board seconds' | 'arrival' | 'shifted to arrival'
 
@@ -97,6 +100,8 @@ export interface StoreWriter {
   revisionBefore(survey: string): { survey: SurveyFile; why: string } | null
   /** Does up to `rows` of the recomputing that is due. @returns null when nothing is due */
   recomputeSome(appraise: Appraise, rows: number): { rows: number; isLast: boolean } | null
+  /** readings still to be recomputed, and how many there were when the work began */
+  recomputing(): { left: number; total: number }
   setting(key: string): string | null
   setSetting(key: string, value: string): void
   close(): void

@@ -63,6 +63,11 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
     'probe',
   )
   once(
+    'checks',
+    (survey.checks ?? []).map((check) => check.id),
+    'check',
+  )
+  once(
     'calibrations',
     survey.calibrations.map((calibration) => calibration.id),
     'calibration',
@@ -87,6 +92,7 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
   if (survey.from && survey.to && survey.to < survey.from)
     fault('to', `${survey.to} is before ${survey.from}`)
   findProbeFaults(survey, fault)
+  findCheckFaults(survey, fault)
   for (const [index, placement] of survey.placements.entries()) {
     if (!probes.has(placement.probe))
       fault(`placements[${index}].probe`, `there is no probe "${placement.probe}"`)
@@ -102,6 +108,25 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
     if (isRefusal(fitted)) fault(`calibrations[${index}].recipe`, `${fitted.code}: ${fitted.message}`)
   }
   return faults
+}
+
+function findCheckFaults(survey: SurveyFile, fault: (path: string, message: string) => void): void {
+  const probes = new Set(survey.probes.map((probe) => probe.id))
+  const checks = new Map((survey.checks ?? []).map((check) => [check.id, check]))
+  for (const [index, check] of (survey.checks ?? []).entries())
+    if (!probes.has(check.probe)) fault(`checks[${index}].probe`, `there is no probe "${check.probe}"`)
+  for (const [index, correction] of (survey.driftCorrections ?? []).entries()) {
+    const path = `driftCorrections[${index}]`
+    const { probe, calibration: id } = correction
+    const calibration = survey.calibrations.find((candidate) => candidate.id === id)
+    if (calibration?.probe !== probe) fault(`${path}.calibration`, `probe "${probe}" has no calibration "${id}"`)
+    for (const [place, checkId] of correction.checks.entries()) {
+      const check = checks.get(checkId)
+      if (check?.probe !== probe) fault(`${path}.checks[${place}]`, `probe "${probe}" has no check "${checkId}"`)
+      else if (calibration && Date.parse(check.at) <= Date.parse(calibration.validFrom))
+        fault(`${path}.checks[${place}]`, `check "${checkId}" was before calibration "${id}"`)
+    }
+  }
 }
 
 function findProbeFaults(survey: SurveyFile, fault: (path: string, message: string) => void): void {

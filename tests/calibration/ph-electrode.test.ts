@@ -278,6 +278,18 @@ describe('a pH electrode against three buffers and more', () => {
     )
     expect(codes(electrode(points))).toContain('buffer-set-doubtful')
   })
+
+  test('a tired electrode is not excused as a mistaken bottle', () => {
+    const perPh = 0.94 * nernstSlope(25)
+    const tired = technical(
+      [
+        [0, '7'],
+        [3 * perPh, '4'],
+      ],
+      25,
+    )
+    expect(codes(electrode(tired))).toEqual(['slope-low'])
+  })
 })
 
 describe('bad electrodes and mistakes at 10 °C', () => {
