@@ -28,7 +28,7 @@ export async function startHub(setting: HubSetting, say: (line: string) => void)
       try {
         await session.stop()
         if (isStopping) return
-        session = await Session.start({ ...setting, port, rehearsal }, say, change, end)
+        session = await Session.start({ ...setting, port, rehearsal }, events)
         say(
           rehearsal
             ? `Rehearsing, with data in ${session.dataFolder}`
@@ -40,7 +40,8 @@ export async function startHub(setting: HubSetting, say: (line: string) => void)
       }
     })
   }
-  session = await Session.start(setting, say, change, end)
+  const events = { say, change, end }
+  session = await Session.start(setting, events)
   return {
     get address() {
       return session.address

@@ -1,27 +1,26 @@
 import { rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { setTimeout as pause } from 'node:timers/promises'
 import { fileURLToPath } from 'node:url'
-import { Worker } from 'node:worker_threads'
+import { answerDesk } from './answer-desk.ts'
 import { type Clock, rehearsalClock, rfc3339, systemClock } from './clock.ts'
 import type { SerialPortSetting } from './contract/survey.ts'
-import { HubError, isErrorCode, messageOf } from './errors.ts'
-import type { Desk, FromPageThread, HubState, PageThreadSetting, ToPageThread } from './http/desk.ts'
+import { HubError, messageOf } from './errors.ts'
+import { PageWorker } from './http/page-worker.ts'
 import { appraiseWith } from './intake/appraise.ts'
 import { BoardWatch } from './intake/board-watch.ts'
-import { Intake } from './intake/intake.ts'
-import { type RehearsalSetting, startClass } from './rehearse.ts'
+import { Intake, type IntakeEvents } from './intake/intake.ts'
+import { Recomputing } from './intake/recomputing.ts'
+import { type RehearsalSetting, type RunningClass, startClass } from './rehearse.ts'
 import { CaptureRecorder } from './sources/capture.ts'
 import { startEmbeddedBroker } from './sources/embedded-broker.ts'
+import { KeptPorts } from './sources/kept-ports.ts'
 import type { MqttSource } from './sources/mqtt-source.ts'
 import { useOutsideBroker } from './sources/outside-broker.ts'
 import { SerialSource } from './sources/serial-source.ts'
 import type { Receive } from './sources/source.ts'
 import { ADDRESS_FILE, holdFolder } from './store/hold-folder.ts'
 import { SqliteWriter } from './store/sqlite-writer.ts'
-import { addCalibration, placeProbe, withdrawCalibration } from './survey/change-survey.ts'
 import { SurveyKeeper } from './survey/keep-surveys.ts'
-import { SurveyRefused } from './survey/survey-refused.ts'
 
 export interface HubSetting {
   version: string
@@ -39,47 +38,49 @@ export interface HubSetting {
   rehearsal: RehearsalSetting | null
 }
 
+/** What a session needs of whoever started it. */
+export interface SessionEvents {
+  say(line: string): void
+  /** the page asks for another session: a rehearsal, or (null) the class's own data */
+  change(rehearsal: RehearsalSetting | null): void
+  /** a rehearsal of limited time is over */
+  end(): void
+}
+
 const MQTT_PORT = 1883
 const SEAL_EVERY_MS = 60_000
 const TELL_EVERY_MS = 500
-const RECOMPUTE_ROWS = 4000
 
-/** One hub on one data folder, from start to stop. */
+/** One hub on one data folder, from start to stop: builds every real thing and wires it by hand. */
 export class Session {
-  readonly setting: HubSetting
   readonly dataFolder: string
+  readonly #setting: HubSetting
+  readonly #events: SessionEvents
   readonly #clock: Clock
   readonly #startMs = Date.now()
-  readonly #say: (line: string) => void
-  readonly #change: (rehearsal: RehearsalSetting | null) => void
   readonly #letGo: () => void
   readonly #writer: SqliteWriter
   readonly #keeper: SurveyKeeper
   readonly #intake: Intake
+  readonly #recomputing: Recomputing
   readonly #watch = new BoardWatch()
-  readonly #recorder: CaptureRecorder | null = null
-  readonly #serial: SerialSource
+  readonly #recorder: CaptureRecorder | null
   readonly #receive: Receive
+  readonly #serial: SerialSource
+  readonly #ports: KeptPorts
+  readonly #timers: NodeJS.Timeout[] = []
   #mqtt: MqttSource | null = null
-  #page: Worker | null = null
-  #class: { stop(): Promise<void> } | null = null
+  #page: PageWorker | null = null
+  #class: RunningClass | null = null
   #port = 0
   #trouble: string | null = null
   #stateIsDue = false
-  #lastToldMs = 0
-  #isRecomputing = false
   #isStopped = false
-  readonly #timers: NodeJS.Timeout[] = []
 
-  static async start(
-    setting: HubSetting,
-    say: (line: string) => void,
-    change: (rehearsal: RehearsalSetting | null) => void,
-    end: () => void,
-  ): Promise<Session> {
-    const session = new Session(setting, say, change)
+  static async start(setting: HubSetting, events: SessionEvents): Promise<Session> {
+    const session = new Session(setting, events)
     try {
-      await session.#open(end)
+      await session.#open()
       return session
     } catch (error) {
       await session.stop()
@@ -87,19 +88,13 @@ export class Session {
     }
   }
 
-  private constructor(
-    setting: HubSetting,
-    say: (line: string) => void,
-    change: (rehearsal: RehearsalSetting | null) => void,
-  ) {
-    this.setting = setting
-    this.#say = say
-    this.#change = change
+  private constructor(setting: HubSetting, events: SessionEvents) {
+    this.#setting = setting
+    this.#events = events
+    const { rehearsal } = setting
     const stamp = rfc3339(this.#startMs).replace(/[:.]/g, '-')
-    this.dataFolder = setting.rehearsal ? join(setting.dataFolder, 'rehearsals', stamp) : setting.dataFolder
-    this.#clock = setting.rehearsal
-      ? rehearsalClock(this.#startMs, setting.rehearsal.speed, this.#startMs)
-      : systemClock
+    this.dataFolder = rehearsal ? join(setting.dataFolder, 'rehearsals', stamp) : setting.dataFolder
+    this.#clock = rehearsal ? rehearsalClock(this.#startMs, rehearsal.speed, this.#startMs) : systemClock
     this.#letGo = holdFolder(this.dataFolder)
     try {
       this.#writer = new SqliteWriter(this.dataFolder)
@@ -108,29 +103,27 @@ export class Session {
       throw error
     }
     this.#keeper = new SurveyKeeper(this.#writer, () => this.#clock.nowMs())
-    this.#intake = new Intake(
-      this.#writer,
-      this.dataFolder,
-      appraiseWith(this.#keeper.timelines),
-      this.#keeper.columnsOf,
-      {
-        committed: (items, outcomes) => this.#committed(items, outcomes),
-        trouble: (text) => {
-          this.#trouble = text
-          this.#tellState()
-        },
-      },
-    )
-    if (setting.recordTo) {
-      const recorder = new CaptureRecorder(setting.recordTo)
-      recorder.onError((error) => say(`Recording to ${setting.recordTo} has ended: ${error.message}`))
-      this.#recorder = recorder
-      this.#receive = (frame, settled) => {
-        recorder.record(frame)
-        this.#intake.receive(frame, settled)
-      }
-    } else this.#receive = this.#intake.receive
+    const appraise = () => appraiseWith(this.#keeper.timelines)
+    const trouble = (text: string | null) => {
+      this.#trouble = text
+      this.#tellState()
+    }
+    this.#intake = new Intake(this.#writer, this.dataFolder, appraise(), this.#keeper.columnsOf, {
+      committed: (items, outcomes) => this.#committed(items, outcomes),
+      trouble,
+    })
+    this.#recomputing = new Recomputing(this.#writer, appraise, {
+      moved: () => this.#tellState(),
+      finished: () => this.#page?.tell({ kind: 'recomputed' }),
+      trouble,
+    })
+    this.#recorder = this.#startRecorder()
+    this.#receive = (frame, settled) => {
+      this.#recorder?.record(frame)
+      this.#intake.receive(frame, settled)
+    }
     this.#serial = new SerialSource(this.#receive, this.#clock, () => this.#tellState())
+    this.#ports = new KeptPorts(this.#serial, this.#writer, this.#keeper)
   }
 
   get port(): number {
@@ -138,44 +131,45 @@ export class Session {
   }
 
   get address(): string {
-    const host = this.setting.host.includes(':') ? `[${this.setting.host}]` : this.setting.host
-    return `http://${host}:${this.#port}`
+    const { host } = this.#setting
+    return `http://${host.includes(':') ? `[${host}]` : host}:${this.#port}`
   }
 
   get mqtt(): MqttSource {
     return this.#mqtt!
   }
 
-  async #open(end: () => void): Promise<void> {
+  async #open(): Promise<void> {
     this.#mqtt = await this.#openMqtt()
-    await this.#openPage()
-    for (const port of [...this.setting.serialPorts, ...this.#rememberedPorts()])
-      this.#serial.open(port, null)
-    this.#openPortsOfSurveys()
-    writeFileSync(
-      join(this.dataFolder, ADDRESS_FILE),
-      JSON.stringify({ address: this.address, pid: process.pid }),
-    )
-    this.#timers.push(setInterval(() => this.#sealQuietly(), SEAL_EVERY_MS))
-    this.#timers.push(setInterval(() => this.#tellStateNow(), TELL_EVERY_MS))
-    if (this.setting.rehearsal) this.#startClass(this.setting.rehearsal, end)
-    this.#recomputeSoon()
+    this.#page = this.#openPage()
+    this.#port = await this.#page.listening
+    this.#ports.openAll(this.#setting.serialPorts)
+    const whereabouts = JSON.stringify({ address: this.address, pid: process.pid })
+    writeFileSync(join(this.dataFolder, ADDRESS_FILE), whereabouts)
+    this.#timers.push(setInterval(() => this.#seal(), SEAL_EVERY_MS))
+    this.#timers.push(setInterval(() => this.#tellStateIfDue(), TELL_EVERY_MS))
+    if (this.#setting.rehearsal) this.#class = this.#startClass(this.#setting.rehearsal)
+    this.#recomputing.begin()
+  }
+
+  #startRecorder(): CaptureRecorder | null {
+    const { recordTo } = this.#setting
+    if (recordTo === null) return null
+    const recorder = new CaptureRecorder(recordTo)
+    recorder.onError((error) => this.#events.say(`Recording to ${recordTo} has ended: ${error.message}`))
+    return recorder
   }
 
   async #openMqtt(): Promise<MqttSource> {
-    const { brokerUrl, mqttHost, mqttPort, rehearsal } = this.setting
+    const { brokerUrl, mqttHost, mqttPort, rehearsal } = this.#setting
     const onLink = (board: string, isUp: boolean) => {
       this.#watch.linked(board, 'mqtt', isUp)
       this.#tellState()
     }
-    if (brokerUrl !== null && rehearsal === null) {
-      const known = this.#writer.setting('mqtt-client')
-      const clientId = known ?? `tussock-hub-${Math.random().toString(36).slice(2, 10)}`
-      if (known === null) this.#writer.setSetting('mqtt-client', clientId)
-      return useOutsideBroker(brokerUrl, clientId, this.#receive, onLink, this.#clock, () =>
+    if (brokerUrl !== null && rehearsal === null)
+      return useOutsideBroker(brokerUrl, this.#mqttClientId(), this.#receive, onLink, this.#clock, () =>
         this.#tellState(),
       )
-    }
     const open = (port: number) =>
       startEmbeddedBroker({ host: mqttHost, port }, this.#receive, onLink, this.#clock)
     try {
@@ -187,154 +181,80 @@ export class Session {
     }
   }
 
-  #openPage(): Promise<void> {
-    const setting: PageThreadSetting = {
-      dataFolder: this.dataFolder,
-      host: this.setting.host,
-      port: this.setting.port,
-      pageFolder: fileURLToPath(new URL('../page/', import.meta.url)),
-      version: this.setting.version,
-      isRehearsal: this.setting.rehearsal !== null,
-      speed: this.setting.rehearsal?.speed ?? 1,
-      startMs: this.#startMs,
-      realStartMs: this.#startMs,
-    }
-    const page = new Worker(new URL('./http/page-thread.js', import.meta.url), { workerData: setting })
-    this.#page = page
-    return new Promise((resolve, reject) => {
-      page.on('message', (message: FromPageThread) => {
-        if (message.kind === 'listening') {
-          this.#port = message.port
-          resolve()
-        } else if (message.kind === 'failed')
-          reject(
-            isErrorCode(message.code)
-              ? new HubError(message.code, message.message)
-              : new Error(message.message),
-          )
-        else if (message.kind === 'call') void this.#answer(message)
-      })
-      page.on('error', (error) => {
-        this.#say(`The page thread failed: ${error.stack ?? error.message}`)
-        reject(error)
-      })
-    })
+  /** The same at every start, so that an outside broker keeps what was published while the hub was away. */
+  #mqttClientId(): string {
+    const known = this.#writer.setting('mqtt-client')
+    if (known !== null) return known
+    const made = `tussock-hub-${Math.random().toString(36).slice(2, 10)}`
+    this.#writer.setSetting('mqtt-client', made)
+    return made
   }
 
-  #tell(message: ToPageThread): void {
-    this.#page?.postMessage(message)
-  }
-
-  async #answer({ call, name, args }: Extract<FromPageThread, { kind: 'call' }>): Promise<void> {
-    try {
-      const value = await (this.#desk[name] as (...args: unknown[]) => Promise<unknown>)(...args)
-      this.#tell({ kind: 'answer', call, value: value ?? null })
-    } catch (error) {
-      const code = error instanceof HubError ? error.code : 'E_HUB'
-      const faults = error instanceof SurveyRefused ? { faults: [...error.faults] } : {}
-      this.#tell({ kind: 'refusal', call, code, message: messageOf(error), ...faults })
-    }
-  }
-
-  readonly #desk: Desk = {
-    saveSurvey: async (survey, why) => {
-      this.#changeSurveys(() => this.#keeper.save(survey, why))
-    },
-    placeProbe: async (survey, placing) => {
-      const probe = typeof placing.probe === 'string' ? placing.probe : placing.probe.id
-      const why = placing.quadrat === null ? `lifted ${probe}` : `placed ${probe} at ${placing.quadrat}`
-      this.#changeSurveys(() => this.#keeper.change(survey, why, (before) => placeProbe(before, placing)))
-    },
-    addCalibration: async (survey, calibration) => {
-      const why = `calibrated ${calibration.probe}`
-      this.#changeSurveys(() =>
-        this.#keeper.change(survey, why, (before) => addCalibration(before, calibration)),
-      )
-    },
-    withdrawCalibration: async (survey, calibration, reason) => {
-      const atMs = this.#clock.nowMs()
-      this.#changeSurveys(() =>
-        this.#keeper.change(survey, `withdrew calibration ${calibration}`, (before) =>
-          withdrawCalibration(before, calibration, reason, atMs),
-        ),
-      )
-    },
-    undo: async (survey) => this.#changeSurveys(() => this.#keeper.undo(survey)),
-    openPort: async (port) => {
-      this.#rememberPorts([...this.#rememberedPorts().filter(({ path }) => path !== port.path), port])
-      this.#serial.open(port, this.#boardOnPort(port.path))
-      this.#tellState()
-    },
-    closePort: async (path) => {
-      this.#rememberPorts(this.#rememberedPorts().filter((port) => port.path !== path))
-      if (!this.#serial.close(path)) throw new HubError('E_PORT_MISSING', `The hub has no port ${path} open.`)
-    },
-    askBoard: async (board, words) => {
-      const text = words === 'time' ? `time ${(this.#clock.nowMs() / 1000).toFixed(3)}` : words
-      const source = this.#watch.sourceOf(board)
-      if (source?.startsWith('serial:')) this.#serial.say(source.slice('serial:'.length), text)
-      else this.mqtt.say(board, text)
-    },
-    startRehearsal: async (wish) => {
-      if (this.setting.rehearsal) throw new HubError('E_REHEARSAL', 'A rehearsal is going on already.')
-      this.#change({ ...wish, forSeconds: null })
-    },
-    endRehearsal: async () => {
-      if (!this.setting.rehearsal) throw new HubError('E_REHEARSAL', 'No rehearsal is going on.')
-      this.#change(null)
-    },
-  }
-
-  #changeSurveys<T>(change: () => T): T {
-    const answer = change()
-    this.#intake.use(appraiseWith(this.#keeper.timelines), this.#keeper.columnsOf)
-    this.#openPortsOfSurveys()
-    this.#tell({ kind: 'surveys' })
-    this.#recomputeSoon()
-    return answer
-  }
-
-  #boardOnPort(path: string): string | null {
-    for (const survey of this.#keeper.timelines.surveys)
-      for (const board of survey.boards) if (board.serialPort?.path === path) return board.name
-    return null
-  }
-
-  #openPortsOfSurveys(): void {
-    for (const survey of this.#keeper.timelines.surveys)
-      for (const { name, serialPort, sampleIntervalSeconds } of survey.boards)
-        if (serialPort) this.#serial.open(serialPort, name, sampleIntervalSeconds)
-  }
-
-  #rememberedPorts(): SerialPortSetting[] {
-    return JSON.parse(this.#writer.setting('serial-ports') ?? '[]') as SerialPortSetting[]
-  }
-
-  #rememberPorts(ports: SerialPortSetting[]): void {
-    this.#writer.setSetting('serial-ports', JSON.stringify(ports))
-  }
-
-  #startClass(rehearsal: RehearsalSetting, end: () => void): void {
-    const startMs = this.#startMs
-    const truthFile = join(this.dataFolder, 'truth.jsonl')
-    this.#class = startClass(
+  #openPage(): PageWorker {
+    const { host, port, version, rehearsal } = this.#setting
+    const desk = answerDesk({
+      keeper: this.#keeper,
+      ports: this.#ports,
+      nowMs: () => this.#clock.nowMs(),
+      surveysChanged: () => this.#surveysChanged(),
+      stateChanged: () => this.#tellState(),
+      say: (board, words) => this.#sayTo(board, words),
       rehearsal,
-      { brokerPort: this.mqtt.port, startMs, realStartMs: startMs, truthFile },
+      simulatedClass: () => this.#class,
+      change: (wanted) => this.#events.change(wanted),
+    })
+    return new PageWorker(
       {
-        survey: (file) => this.#changeSurveys(() => this.#keeper.save(file, 'rehearsal begins')),
-        port: (port, board) => {
-          this.#serial.open(port, board)
-          this.#tellState()
-        },
-        said: (line) => {
-          if (line['kind'] === 'fault' || line['kind'] === 'note') this.#say(`Rehearsal: ${line['text']}`)
-          if (line['kind'] === 'done') end()
-        },
+        dataFolder: this.dataFolder,
+        host,
+        port,
+        pageFolder: fileURLToPath(new URL('../page/', import.meta.url)),
+        version,
+        isRehearsal: rehearsal !== null,
+        speed: rehearsal?.speed ?? 1,
+        startMs: this.#startMs,
+        realStartMs: this.#startMs,
       },
+      desk,
+      (error) => this.#events.say(`The page thread failed: ${error.stack ?? error.message}`),
     )
   }
 
-  #committed: ConstructorParameters<typeof Intake>[4]['committed'] = (items, outcomes) => {
+  #surveysChanged(): void {
+    this.#intake.use(appraiseWith(this.#keeper.timelines), this.#keeper.columnsOf)
+    this.#ports.openOfSurveys()
+    this.#page?.tell({ kind: 'surveys' })
+    this.#recomputing.begin()
+  }
+
+  #sayTo(board: string, words: string): void {
+    const source = this.#watch.sourceOf(board)
+    if (source?.startsWith('serial:')) this.#serial.say(source.slice('serial:'.length), words)
+    else this.mqtt.say(board, words)
+  }
+
+  #startClass(rehearsal: RehearsalSetting): RunningClass {
+    const startMs = this.#startMs
+    const truthFile = join(this.dataFolder, 'truth.jsonl')
+    const at = { brokerPort: this.mqtt.port, startMs, realStartMs: startMs, truthFile }
+    return startClass(rehearsal, at, {
+      survey: (file) => {
+        this.#keeper.save(file, 'rehearsal begins')
+        this.#surveysChanged()
+      },
+      port: (port, board) => {
+        this.#serial.open(port, board)
+        this.#tellState()
+      },
+      said: (line) => {
+        const { kind, text } = line
+        if (kind === 'fault' || kind === 'note') this.#events.say(`Rehearsal: ${text}`)
+        if (kind === 'done') this.#events.end()
+      },
+    })
+  }
+
+  #committed: IntakeEvents['committed'] = (items, outcomes) => {
     const rows = []
     let lastMessageId = 0
     for (const [place, item] of items.entries()) {
@@ -347,30 +267,32 @@ export class Session {
       } else if (outcome.kind === 'quarantined' && outcome.code === 'E_NAME_CLASH' && item.board)
         this.#watch.clash(item.board)
     }
-    if (lastMessageId > 0) this.#tell({ kind: 'committed', rows, lastMessageId })
+    if (lastMessageId > 0) this.#page?.tell({ kind: 'committed', rows, lastMessageId })
     this.#tellState()
   }
 
+  /** Pages are told at most twice a second: boards, ports and counts change with every message. */
   #tellState(): void {
     this.#stateIsDue = true
   }
 
-  #tellStateNow(): void {
-    const nowMs = Date.now()
-    if (!this.#stateIsDue || nowMs - this.#lastToldMs < TELL_EVERY_MS) return
+  #tellStateIfDue(): void {
+    if (!this.#stateIsDue) return
     this.#stateIsDue = false
-    this.#lastToldMs = nowMs
-    const state: HubState = {
-      boards: this.#watch.seen(),
-      ports: this.#serial.statuses(),
-      broker: { description: this.mqtt.description, ...this.mqtt.status() },
-      trouble: this.#trouble,
-      isRecomputing: this.#isRecomputing,
-    }
-    this.#tell({ kind: 'state', state })
+    this.#page?.tell({
+      kind: 'state',
+      state: {
+        boards: this.#watch.seen(),
+        ports: this.#serial.statuses(),
+        broker: { description: this.mqtt.description, ...this.mqtt.status() },
+        trouble: this.#trouble,
+        isRecomputing: this.#recomputing.isGoing,
+        recomputing: this.#writer.recomputing(),
+      },
+    })
   }
 
-  #sealQuietly(): void {
+  #seal(): void {
     try {
       this.#writer.seal()
     } catch (error) {
@@ -379,42 +301,16 @@ export class Session {
     }
   }
 
-  /** Works through the recomputing that is due, a little at a time, so that intake is never held up for long. */
-  #recomputeSoon(): void {
-    if (this.#isRecomputing) return
-    this.#isRecomputing = true
-    const step = (): void => {
-      if (this.#isStopped) return
-      try {
-        const done = this.#writer.recomputeSome(appraiseWith(this.#keeper.timelines), RECOMPUTE_ROWS)
-        if (done === null || done.isLast) {
-          this.#isRecomputing = false
-          if (done !== null) this.#tell({ kind: 'recomputed' })
-          this.#tellState()
-        } else setImmediate(step)
-      } catch (error) {
-        this.#trouble = messageOf(error)
-        this.#tellState()
-        setTimeout(step, 1000).unref()
-      }
-    }
-    setImmediate(step)
-  }
-
-  /** Ends the class, then the sources, then stores what is left, then the page. */
+  /** Ends the class, then the sources, then stores what is left. */
   async stop(): Promise<void> {
     if (this.#isStopped) return
     this.#isStopped = true
     for (const timer of this.#timers) clearInterval(timer)
+    this.#recomputing.stop()
     await this.#class?.stop()
     this.#serial.closeAll()
     await this.#mqtt?.close()
-    const page = this.#page
-    if (page) {
-      const stopped = new Promise<void>((resolve) => page.once('exit', () => resolve()))
-      this.#tell({ kind: 'stop' })
-      await Promise.race([stopped, pause(1500).then(() => page.terminate())])
-    }
+    await this.#page?.stop()
     try {
       this.#intake.drain()
     } finally {

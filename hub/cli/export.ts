@@ -18,6 +18,7 @@ export const exportCommand: Command = {
   --set clean|all      clean (default): placed, calibrated, not suspect; all: everything, with flags
   --survey ID  --quadrat LABEL  --quantity NAME
   --from TIME  --to TIME    with their zone, such as 2026-06-12T09:30:00Z
+  --drift shown        two more columns: the value corrected for drift, where that was asked for
   --out FILE           instead of standard output
   --data FOLDER`,
 
@@ -29,6 +30,7 @@ export const exportCommand: Command = {
       quantity: { type: 'string' },
       from: { type: 'string' },
       to: { type: 'string' },
+      drift: { type: 'string' },
       out: { type: 'string' },
       data: { type: 'string' },
     })

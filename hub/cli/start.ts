@@ -15,6 +15,7 @@ export const start: Command = {
     --seed N           the same seed gives the same rehearsal (default 7)
     --speed N          run the clock N times as fast (default 1)
     --faults A,B       unplug, repeat, garbage, dead-clock, dry-bulb, saturated, or all
+    --bench            begin on the bench: nothing calibrated or placed yet
     --for SECONDS      end after this many seconds of the rehearsal's clock
   --data FOLDER        where readings are kept
   --port N             port of the page (default ${DEFAULT_PORT})
@@ -31,6 +32,7 @@ export const start: Command = {
       seed: { type: 'string' },
       speed: { type: 'string' },
       faults: { type: 'string' },
+      bench: { type: 'boolean', default: false },
       for: { type: 'string' },
       data: { type: 'string' },
       port: { type: 'string' },
@@ -44,13 +46,15 @@ export const start: Command = {
     if (positionals.length > 0)
       throw new HubError('E_COMMAND', `"${positionals[0]}" is not an option of start.`)
     const { rehearsal: isRehearsal, seed, speed, faults, for: seconds } = values
-    for (const [name, value] of Object.entries({ seed, speed, faults, for: seconds }))
+    const bench = values.bench || undefined
+    for (const [name, value] of Object.entries({ seed, speed, faults, bench, for: seconds }))
       if (value !== undefined && !isRehearsal)
         throw new HubError('E_COMMAND', `--${name} is for rehearsals: add --rehearsal.`)
     const rehearsal = isRehearsal
       ? {
           seed: wholeNumber(seed ?? '7', '--seed', 0, 2 ** 31),
           speed: wholeNumber(speed ?? '1', '--speed', 1, 600),
+          bench: values.bench,
           faults: (faults ?? '').split(',').filter((fault) => fault !== ''),
           forSeconds: seconds === undefined ? null : wholeNumber(seconds, '--for', 1, 864_000),
         }

@@ -1,13 +1,19 @@
 import { createRoute, z } from '@hono/zod-openapi'
 import {
   AddCalibration,
+  AddCheck,
   AskBoard,
   OpenPort,
   PlaceProbe,
+  PreviewWish,
+  PutProbe,
   RehearsalWish,
+  SetDrift,
   WithdrawCalibration,
+  WithdrawProbe,
 } from './changes.ts'
 import { exportQuery } from './export-query.ts'
+import { ProbeReadiness, QuadratMove } from './readiness.ts'
 import { ChannelNow, QuadratSeries, ReadingExplained } from './reading.ts'
 import { BoardNow, ErrorBody, HubNow, PortNow, Quarantined } from './status.ts'
 import { Instant, SurveyFile } from './survey.ts'
@@ -91,6 +97,57 @@ export const postWithdrawal = createRoute({
   summary: 'Withdraw a calibration with a reason; it stays on record',
   request: { params: surveyId.extend({ calibration: z.string() }), ...body(WithdrawCalibration) },
   responses: { 200: done, ...refusals },
+})
+
+export const postPreview = createRoute({
+  method: 'post',
+  path: '/api/surveys/{survey}/calibrations/preview',
+  summary: 'What adding or withdrawing a calibration would change, quadrat by quadrat; nothing is stored',
+  request: { params: surveyId, ...body(PreviewWish) },
+  responses: {
+    200: json(z.object({ moves: z.array(QuadratMove) }), 'One entry a quadrat and quantity.'),
+    ...refusals,
+  },
+})
+
+export const getReadiness = createRoute({
+  method: 'get',
+  path: '/api/surveys/{survey}/readiness',
+  summary: 'Which probes may go out, and why not',
+  request: { params: surveyId },
+  responses: { 200: json(z.object({ probes: z.array(ProbeReadiness) }), 'One entry a probe.'), ...refusals },
+})
+
+export const postCheck = createRoute({
+  method: 'post',
+  path: '/api/surveys/{survey}/checks',
+  summary: 'Keep a check standard: a known reference measured without adjusting',
+  request: { params: surveyId, ...body(AddCheck) },
+  responses: { 200: done, ...refusals },
+})
+
+export const postDrift = createRoute({
+  method: 'post',
+  path: '/api/surveys/{survey}/drift',
+  summary: 'Show readings corrected for drift from a calibration to later checks; without checks, no more',
+  request: { params: surveyId, ...body(SetDrift) },
+  responses: { 200: done, ...refusals },
+})
+
+export const postProbeWithdrawal = createRoute({
+  method: 'post',
+  path: '/api/surveys/{survey}/probes/{probe}/withdraw',
+  summary: 'Withdraw a probe with a reason, or take it back into use',
+  request: { params: surveyId.extend({ probe: z.string() }), ...body(WithdrawProbe) },
+  responses: { 200: done, ...refusals },
+})
+
+export const postPut = createRoute({
+  method: 'post',
+  path: '/api/rehearsal/put',
+  summary: 'Rehearsal: put a simulated probe into a buffer, an ice bath, before a fan, or back',
+  request: body(PutProbe),
+  responses: { 200: json(z.object({ text: z.string() }), 'What was done.'), ...refusals },
 })
 
 export const postUndo = createRoute({

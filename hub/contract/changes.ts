@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Calibration, Instant, Probe } from './survey.ts'
+import { Calibration, CheckStandard, DriftCorrection, Instant, Probe } from './survey.ts'
 
 /** Puts a probe at a quadrat from a moment on (null: in transit). A probe that is not known yet comes whole. */
 export const PlaceProbe = z.strictObject({
@@ -13,6 +13,34 @@ export const AddCalibration = Calibration.omit({ withdrawn: true })
 export type AddCalibration = z.infer<typeof AddCalibration>
 
 export const WithdrawCalibration = z.strictObject({ reason: z.string().min(1).max(400) })
+
+export const AddCheck = CheckStandard
+export type AddCheck = z.infer<typeof AddCheck>
+
+/** Asks for a drift correction, or (`checks` empty) takes it away again. */
+export const SetDrift = DriftCorrection.extend({ checks: z.array(z.string()).max(2) })
+export type SetDrift = z.infer<typeof SetDrift>
+
+/** Withdraws a probe with a reason, or (`reason` null) takes it back into use. */
+export const WithdrawProbe = z.strictObject({ reason: z.string().min(1).max(400).nullable() })
+
+/** What is to be tried out: a calibration added, or one withdrawn. */
+export const PreviewWish = z.strictObject({
+  add: AddCalibration.optional(),
+  withdraw: z.string().optional(),
+})
+export type PreviewWish = z.infer<typeof PreviewWish>
+
+/** Rehearsal only: put a simulated probe into a beaker, an ice bath, before a fan … or back. */
+export const PutProbe = z.strictObject({
+  board: z.string(),
+  channel: z.string(),
+  where: z.string().max(40),
+  celsius: z.number().optional(),
+  lux: z.number().optional(),
+  metresPerSecond: z.number().optional(),
+})
+export type PutProbe = z.infer<typeof PutProbe>
 
 export const OpenPort = z.strictObject({
   path: z.string().min(1).max(260),
@@ -30,8 +58,10 @@ export const RehearsalWish = z.strictObject({
     .default(7),
   speed: z.number().min(1).max(600).default(1),
   faults: z
-    .array(z.string().regex(/^[a-z-]+$/))
+    .array(z.string().regex(/^[a-z0-9-]+$/))
     .max(20)
     .default([]),
+  /** begin on the bench: nothing calibrated or placed yet */
+  bench: z.boolean().default(false),
 })
 export type RehearsalWish = z.infer<typeof RehearsalWish>

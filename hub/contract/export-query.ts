@@ -9,5 +9,7 @@ export const exportQuery = z.object({
   survey: z.string().optional(),
   quadrat: z.string().optional(),
   quantity: z.string().optional(),
+  /** `shown` adds two columns at the end: the value corrected for drift, where that was asked for, and the correction */
+  drift: z.enum(['hidden', 'shown']).default('hidden'),
 })
 export type ExportQuery = z.infer<typeof exportQuery>

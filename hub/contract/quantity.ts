@@ -40,7 +40,15 @@ export const ANY_CALIBRATION_INTERVAL_DAYS = 365
  * a value equal to a limit passes, as in the QARTOD gross range test.
  */
 export const knownQuantities: readonly QuantityFacts[] = [
-  { name: 'soil_ph', label: 'Soil pH', unit: 'pH', digits: 2, failSpan: [0, 14], suspectSpan: [3, 9.5], calibrationIntervalDays: 1 },
+  {
+    name: 'soil_ph',
+    label: 'Soil pH',
+    unit: 'pH',
+    digits: 2,
+    failSpan: [0, 14],
+    suspectSpan: [3, 9.5],
+    calibrationIntervalDays: 1,
+  },
   {
     name: 'soil_moisture',
     label: 'Soil moisture',

@@ -57,6 +57,8 @@ export const QuadratSeries = z.object({
   count: z.array(z.number()),
   /** the reading, where a step is one reading */
   id: z.array(z.number().nullable()),
+  /** the means corrected for drift, where a person has asked for that; null: not asked for */
+  corrected: z.array(z.number().nullable()).nullable(),
   /** the interval readings are expected at, s; a longer pause is a gap */
   expectedIntervalSeconds: z.number().nullable(),
 })

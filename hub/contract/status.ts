@@ -50,6 +50,8 @@ export const HubNow = z.object({
   tallies: Tallies,
   surveys: z.array(z.object({ id: z.string(), title: z.string() })),
   isRecomputing: z.boolean(),
+  /** readings whose values are being worked out again: still to do, and in all */
+  recomputing: z.object({ left: z.number().int(), total: z.number().int() }),
   /** cursor for the stream */
   lastMessage: z.number().int(),
 })

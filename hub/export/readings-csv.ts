@@ -1,6 +1,7 @@
 import type { ExportQuery } from '../contract/export-query.ts'
 import { isCleanPlace } from '../quality/clean.ts'
 import type { SqliteReader } from '../store/sqlite-reader.ts'
+import { driftLine, driftOf } from '../survey/drift.ts'
 import type { Segment, Timelines } from '../survey/timeline.ts'
 
 export const CSV_HEADING =
@@ -17,7 +18,8 @@ export function* readingsCsv(
   timelines: Timelines,
   query: ExportQuery,
 ): Generator<string> {
-  yield CSV_HEADING
+  const withDrift = query.drift === 'shown'
+  yield withDrift ? CSV_HEADING.replace('\r\n', ',corrected,drift_correction\r\n') : CSV_HEADING
   const slices = reader.csvSlices()
   try {
     for (const { channel, signalUnit, fromMs, toMs, segment } of spansToExport(reader, timelines, query)) {
@@ -33,12 +35,21 @@ export function* readingsCsv(
         afterTime: `,${[...place, segment?.probe.quantity ?? ''].map(cell).join(',')},`,
         unit: `,${cell(segment?.calibration?.fitted.unit ?? '')},`,
         probe: `,${cell(segment?.probe.id ?? '')},`,
-        afterSignal: `,${cell(signalUnit)}\r\n`,
+        signalUnit: `,${cell(signalUnit)}`,
+        withDrift,
+        drift: withDrift && segment ? driftOfSpan(segment) : null,
       })
     }
   } finally {
     slices.end()
   }
+}
+
+function driftOfSpan(segment: Segment) {
+  const drift = driftOf(segment)
+  if (!drift) return null
+  const { calibratedAtMs, checkedAtMs } = drift
+  return { calibratedAtMs, checkedAtMs, ...driftLine(drift) }
 }
 
 interface ExportSpan {

@@ -12,7 +12,10 @@ import { errorCatalogue, HubError, isErrorCode, messageOf } from '../errors.ts'
 import { readingsCsv } from '../export/readings-csv.ts'
 import { listPorts } from '../sources/list-ports.ts'
 import type { SqliteReader } from '../store/sqlite-reader.ts'
+import { addCalibration, withdrawCalibration } from '../survey/change-survey.ts'
+import { previewChange } from '../survey/preview-change.ts'
 import { pathText, readSurveyFile } from '../survey/read-survey-file.ts'
+import { readinessOf } from '../survey/readiness.ts'
 import { SurveyRefused } from '../survey/survey-refused.ts'
 import type { Timelines } from '../survey/timeline.ts'
 import type { Desk, HubState } from './desk.ts'
@@ -116,6 +119,40 @@ export function makeApp(side: PageSide): OpenAPIHono<{ Bindings: { outgoing: Ser
     return c.json({ done: true } as const, 200)
   })
 
+  app.openapi(api.postPreview, async (c) => {
+    const { survey: id } = c.req.valid('param')
+    const { add, withdraw } = c.req.valid('json')
+    const added = add ? addCalibration(surveyNamed(id), add) : surveyNamed(id)
+    const changed =
+      withdraw === undefined ? added : withdrawCalibration(added, withdraw, 'tried out', side.nowMs())
+    const { survey, faults } = readSurveyFile(changed)
+    if (survey === null) throw new SurveyRefused(faults)
+    return c.json({ moves: await previewChange(side.reader, side.timelines(), survey) }, 200)
+  })
+
+  app.openapi(api.getReadiness, (c) => {
+    const survey = surveyNamed(c.req.valid('param').survey)
+    return c.json({ probes: readinessOf(survey, side.nowMs()) }, 200)
+  })
+
+  app.openapi(api.postCheck, async (c) => {
+    await side.desk.addCheck(c.req.valid('param').survey, c.req.valid('json'))
+    return c.json({ done: true } as const, 200)
+  })
+
+  app.openapi(api.postDrift, async (c) => {
+    await side.desk.setDrift(c.req.valid('param').survey, c.req.valid('json'))
+    return c.json({ done: true } as const, 200)
+  })
+
+  app.openapi(api.postProbeWithdrawal, async (c) => {
+    const { survey, probe } = c.req.valid('param')
+    await side.desk.withdrawProbe(survey, probe, c.req.valid('json').reason)
+    return c.json({ done: true } as const, 200)
+  })
+
+  app.openapi(api.postPut, async (c) => c.json({ text: await side.desk.putProbe(c.req.valid('json')) }, 200))
+
   app.openapi(api.postUndo, async (c) => {
     const undone = await side.desk.undo(c.req.valid('param').survey)
     return c.json({ done: true, undone } as const, 200)
@@ -217,13 +254,14 @@ export function makeApp(side: PageSide): OpenAPIHono<{ Bindings: { outgoing: Ser
 }
 
 function hubNow(side: PageSide): HubNow {
-  const { broker, trouble, isRecomputing } = side.state()
+  const { broker, trouble, isRecomputing, recomputing } = side.state()
   return {
     ...side.facts,
     nowMs: side.nowMs(),
     broker,
     trouble,
     isRecomputing,
+    recomputing,
     tallies: side.reader.tallies(),
     surveys: side.timelines().surveys.map(({ id, title }) => ({ id, title })),
     lastMessage: side.reader.lastMessageId(),

@@ -1,5 +1,12 @@
 import type { z } from 'zod'
-import type { AddCalibration, PlaceProbe, RehearsalWish } from '../contract/changes.ts'
+import type {
+  AddCalibration,
+  AddCheck,
+  PlaceProbe,
+  PutProbe,
+  RehearsalWish,
+  SetDrift,
+} from '../contract/changes.ts'
 import type { SerialPortSetting, SurveyFile } from '../contract/survey.ts'
 import type { BoardSeen } from '../intake/board-watch.ts'
 import type { PortStatus } from '../sources/serial-source.ts'
@@ -11,6 +18,9 @@ export interface Desk {
   placeProbe(survey: string, placing: PlaceProbe): Promise<void>
   addCalibration(survey: string, calibration: AddCalibration): Promise<void>
   withdrawCalibration(survey: string, calibration: string, reason: string): Promise<void>
+  addCheck(survey: string, check: AddCheck): Promise<void>
+  setDrift(survey: string, asked: SetDrift): Promise<void>
+  withdrawProbe(survey: string, probe: string, reason: string | null): Promise<void>
   /** @returns what was taken back */
   undo(survey: string): Promise<string>
   openPort(setting: SerialPortSetting): Promise<void>
@@ -18,6 +28,8 @@ export interface Desk {
   askBoard(board: string, words: string): Promise<void>
   startRehearsal(wish: z.infer<typeof RehearsalWish>): Promise<void>
   endRehearsal(): Promise<void>
+  /** @returns what the simulated class says it has done */
+  putProbe(wish: PutProbe): Promise<string>
 }
 
 /** What the page side is told without asking: states change too often to be fetched. */
@@ -27,6 +39,7 @@ export interface HubState {
   broker: { description: string; state: 'open' | 'gone'; trouble: string | null }
   trouble: string | null
   isRecomputing: boolean
+  recomputing: { left: number; total: number }
 }
 
 export type ToPageThread =

@@ -1,8 +1,8 @@
 import type { ServerResponse } from 'node:http'
 import type { ReadingTuple } from '../contract/reading.ts'
 import type { StreamEvent } from '../contract/stream.ts'
-import { READINGS_PER_MESSAGE } from '../store/store.ts'
 import type { ReadingRow } from '../store/store.ts'
+import { READINGS_PER_MESSAGE } from '../store/store.ts'
 
 /** After silence a reading goes out at once; while more come, what gathers in this time goes out together. */
 const BATCH_MS = 100

@@ -45,6 +45,7 @@ let state: HubState = {
   broker: { description: '', state: 'gone', trouble: null },
   trouble: null,
   isRecomputing: false,
+  recomputing: { left: 0, total: 0 },
 }
 const { version, isRehearsal, speed } = setting
 const app = makeApp({

@@ -1,5 +1,6 @@
 import type { QuadratSeries } from '../contract/reading.ts'
 import type { SqliteReader } from '../store/sqlite-reader.ts'
+import { correctedValue, type DriftInForce, driftOf } from '../survey/drift.ts'
 import type { Segment, Timelines } from '../survey/timeline.ts'
 
 export interface SeriesWish {
@@ -35,16 +36,31 @@ export function quadratSeries(reader: SqliteReader, timelines: Timelines, wish: 
             probe: probe.id,
             method: probe.method,
             ...emptyLists(),
+            corrected: null,
             expectedIntervalSeconds:
               survey.boards.find((setting) => setting.name === board)?.sampleIntervalSeconds ?? null,
           },
         }
         all.push(current.series)
       }
+      const done = current.series.timeMs.length
       append(current.series, part)
+      addCorrected(current.series, done, driftOf(segment))
     }
   }
   return all
+}
+
+/** A point without a correction keeps its place as null, so that the lists stay aligned. */
+function addCorrected(series: QuadratSeries, from: number, drift: DriftInForce | null): void {
+  if (!drift && series.corrected === null) return
+  series.corrected ??= series.timeMs.slice(0, from).map(() => null)
+  for (let place = from; place < series.timeMs.length; place++) {
+    const mean = series.mean[place]
+    series.corrected.push(
+      drift && typeof mean === 'number' ? correctedValue(drift, series.timeMs[place]!, mean) : null,
+    )
+  }
 }
 
 function isWished(segment: Segment, wish: SeriesWish): boolean {

@@ -14,6 +14,8 @@ export interface ClassOptions {
   readonly forSeconds: number | null
   readonly quadratCount: number
   readonly intervalSeconds: number
+  /** nothing calibrated and nothing placed: the class begins at its beakers */
+  readonly beginsOnBench: boolean
 }
 
 /** @throws RangeError that names the option, what was given and what would do */
@@ -31,6 +33,7 @@ export function classOptions(args: readonly string[], realNowMs: number): ClassO
       for: { type: 'string' },
       quadrats: { type: 'string', default: '8' },
       interval: { type: 'string' },
+      bench: { type: 'boolean', default: false },
     },
   })
   if (!values.truth)
@@ -49,6 +52,7 @@ export function classOptions(args: readonly string[], realNowMs: number): ClassO
     quadratCount: Math.trunc(numberIn('quadrats', values.quadrats, 1, mostQuadrats) ?? 8),
     // at most one message per board and real second, unless asked for more
     intervalSeconds: numberIn('interval', values.interval, 0.05, 86_400) ?? Math.max(5, Math.round(speed)),
+    beginsOnBench: values.bench,
   }
 }
 

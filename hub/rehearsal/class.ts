@@ -1,6 +1,6 @@
 import { type ClassOptions, classOptions } from './class-options.ts'
 import { tellParent } from './parent-lines.ts'
-import { whenParentLeaves } from './parent-watch.ts'
+import { hearParent, whenParentLeaves } from './parent-watch.ts'
 import { openPseudoTerminal } from './pseudo-terminal.ts'
 import { rehearsalClock } from './rehearsal-clock.ts'
 import { assembleClass } from './simulated-class.ts'
@@ -16,7 +16,10 @@ try {
   process.exit(2)
 }
 
-/** The simulated class as a process of its own: tells its parent in JSON lines, see {@link tellParent}. */
+/**
+ * The simulated class as a process of its own: tells its parent in JSON lines, see {@link tellParent}, and does what
+ * its parent asks in such lines.
+ */
 async function rehearse(options: ClassOptions): Promise<void> {
   const truth = new TruthFile(options.truthPath)
   const clock = rehearsalClock(options.startMs, options.realStartMs, options.speed)
@@ -41,6 +44,7 @@ async function rehearse(options: ClassOptions): Promise<void> {
   whenParentLeaves(() => void leave(0))
 
   await group.switchOn()
+  hearParent((line) => group.hear(line))
   if (options.forSeconds === null) return
   await sleepRealMs(clock.realMsUntil(options.startMs + options.forSeconds * 1000))
   // the last moment of the grid is the end itself: let its timers go first

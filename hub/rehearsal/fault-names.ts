@@ -1,5 +1,5 @@
-/** What can be made to go wrong, as named by `--faults`. */
-export const faultNames = [
+/** What can go wrong in the field. */
+export const fieldFaultNames = [
   'unplug',
   'repeat',
   'garbage',
@@ -8,18 +8,27 @@ export const faultNames = [
   'saturated',
   'two-names',
 ] as const
-export type FaultName = (typeof faultNames)[number]
 
-/** @throws RangeError on a name that is none */
+/** What can go wrong on the bench, where the class calibrates. */
+export const benchFaultNames = ['swapped', 'stale-10', 'cracked-bulb'] as const
+
+export type FaultName = (typeof fieldFaultNames)[number] | (typeof benchFaultNames)[number]
+
+/**
+ * Reads `--faults`, such as `unplug,swapped`. `all` is all of the field; those of the bench are asked for by name.
+ * @throws RangeError on a name that is none
+ */
 export function faultsFrom(text: string): ReadonlySet<FaultName> {
   const wanted = text.split(',').map((name) => name.trim())
-  if (wanted.includes('all')) return new Set(faultNames)
-  return new Set(wanted.filter((name) => name !== '').map(faultNamed))
+  return new Set(wanted.filter((name) => name !== '').flatMap(faultsNamed))
 }
 
-function faultNamed(text: string): FaultName {
-  const name = faultNames.find((known) => known === text)
-  if (!name)
-    throw new RangeError(`--faults: “${text}” is no fault; there are ${faultNames.join(', ')} and all`)
-  return name
+function faultsNamed(text: string): readonly FaultName[] {
+  if (text === 'all') return fieldFaultNames
+  const name = [...fieldFaultNames, ...benchFaultNames].find((known) => known === text)
+  if (name) return [name]
+  throw new RangeError(
+    `--faults: “${text}” is no fault; there are ${fieldFaultNames.join(', ')} and all of these, ` +
+      `and on the bench ${benchFaultNames.join(', ')}`,
+  )
 }

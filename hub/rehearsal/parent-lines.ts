@@ -9,11 +9,21 @@ export type ParentLine =
   | {
       readonly kind: 'fault'
       readonly fault: string
-      readonly board: string
+      /** null for a fault of the whole class */
+      readonly board: string | null
       /** simulated epoch milliseconds */
       readonly at: number
       readonly text: string
     }
+  /** the answer to a put on standard input: it is done, or why it is not */
+  | {
+      readonly kind: 'put-done'
+      readonly board: string
+      readonly channel: string
+      readonly where: string
+      readonly text: string
+    }
+  | { readonly kind: 'put-refused'; readonly text: string }
   | { readonly kind: 'note'; readonly text: string }
   | ({ readonly kind: 'done'; readonly unacknowledged: number } & Counts)
 

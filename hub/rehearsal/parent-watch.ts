@@ -1,4 +1,5 @@
 import { fstatSync } from 'node:fs'
+import { createInterface } from 'node:readline'
 
 /**
  * Calls once when the program that started the rehearsal is gone or wants it to end: SIGTERM, SIGINT,
@@ -12,6 +13,14 @@ export function whenParentLeaves(leave: (reason: string) => void): void {
   process.stdin.on('error', () => leave('standard input closed'))
   process.stdin.once('end', () => leave('standard input closed'))
   process.stdin.resume()
+}
+
+/** Calls with every line the parent says on standard input. */
+export function hearParent(onLine: (line: string) => void): void {
+  if (!isLine(0)) return
+  createInterface({ input: process.stdin }).on('line', (line) => {
+    if (line.trim() !== '') onLine(line)
+  })
 }
 
 /** Whether the descriptor is a pipe or socket to another program; /dev/null and files end at once and say nothing. */

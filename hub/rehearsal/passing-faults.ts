@@ -4,8 +4,11 @@ import { garbageLine } from './garbage-lines.ts'
 import type { RehearsalClock } from './rehearsal-clock.ts'
 import type { Chance } from './seeded-chance.ts'
 
-/** @param text  goes on from the board's name */
-export type SayFault = (fault: FaultName, board: string, text: string) => void
+/**
+ * @param board  null for a fault of the whole class
+ * @param text  goes on from the board's name
+ */
+export type SayFault = (fault: FaultName, board: string | null, text: string) => void
 
 interface Rhythm {
   /** in sampling intervals */

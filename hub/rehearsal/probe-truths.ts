@@ -47,9 +47,6 @@ export function nernstSlopeMillivolt(temperatureCelsius: number): number {
   return 0.198421 * (273.15 + temperatureCelsius)
 }
 
-/** pH of the technical buffers 7 and 4 at 17 °C, between the table's rows for 15 °C (7.04, 4.00) and 20 °C (7.02, 4.00). */
-export const calibrationBath = { temperatureCelsius: 17, buffer7Ph: 7.032, buffer4Ph: 4.0 } as const
-
 /** What the electrode gave in a solution of known pH, mV. */
 export function electrodeMillivolt(
   electrode: ProbeTruths['electrode'],

@@ -3,8 +3,9 @@ import type { SurveyFile } from '../contract/survey.ts'
 import type { BoardPlan } from './board-plan.ts'
 import { columnOrder } from './columns-line.ts'
 import { invented } from './invented-site.ts'
-import { calibrationBath, electrodeMillivolt, type ProbeTruths, probeTruthsAt } from './probe-truths.ts'
+import { electrodeMillivolt, type ProbeTruths, probeTruthsAt } from './probe-truths.ts'
 import type { Chance } from './seeded-chance.ts'
+import { type BufferName, technicalBufferPh } from './technical-buffers.ts'
 
 type Written = z.input<typeof SurveyFile>
 type Recipe = NonNullable<Written['calibrations']>[number]['recipe']
@@ -17,6 +18,14 @@ interface ProbeOutline {
   readonly recipe: (truths: ProbeTruths) => Recipe
 }
 
+/** in which the class calibrated its electrodes before the rehearsal */
+const bathCelsius = 17
+
+const minuteMs = 60_000
+const usualAgeMs = 45 * minuteMs
+/** of one electrode, that was left out when the others were calibrated */
+const forgottenAgeMs = 40 * 24 * 60 * minuteMs
+
 const outlines: readonly ProbeOutline[] = [
   {
     channel: 'ph',
@@ -25,10 +34,7 @@ const outlines: readonly ProbeOutline[] = [
     letters: 'PH',
     recipe: ({ electrode }) => ({
       kind: 'ph-electrode',
-      points: [
-        bufferPoint(electrode, '7', calibrationBath.buffer7Ph, 'lot 7-21'),
-        bufferPoint(electrode, '4', calibrationBath.buffer4Ph, 'lot 4-08'),
-      ],
+      points: [bufferPoint(electrode, '7', 'lot 7-21'), bufferPoint(electrode, '4', 'lot 4-08')],
     }),
   },
   {
@@ -61,19 +67,28 @@ const outlines: readonly ProbeOutline[] = [
   },
 ]
 
-/** What the class would have typed in before going out: places, boards, probes, placements, calibrations. */
+/**
+ * What the class would have typed in before going out: places, boards, probes, placements, calibrations. A class
+ * that begins on the bench has calibrated and placed nothing yet.
+ */
 export function writeSurveyFile(
   chance: Chance,
   plans: readonly BoardPlan[],
   seed: number,
   startMs: number,
   intervalSeconds: number,
+  begins: 'in the field' | 'on the bench' = 'in the field',
 ): Written {
   const start = new Date(startMs).toISOString()
-  const calibrated = new Date(startMs - 45 * 60_000).toISOString()
+  const forgotten = plans[Math.floor(plans.length / 2)]
+  const calibratedAt = (plan: BoardPlan, { channel }: ProbeOutline) => {
+    const isForgotten = plan === forgotten && channel === 'ph'
+    return new Date(startMs - (isForgotten ? forgottenAgeMs : usualAgeMs)).toISOString()
+  }
   const pairs = plans.flatMap((plan) =>
     outlines.map((outline) => ({ plan, outline, id: probeId(plan, outline) })),
   )
+  const readyPairs = begins === 'on the bench' ? [] : pairs
   return {
     tussockSurvey: 1,
     id: `rehearsal-${seed}`,
@@ -109,11 +124,11 @@ export function writeSurveyFile(
       channel: outline.channel,
       ...(outline.channel === 'ph' ? { temperatureChannel: 'temperature' } : {}),
     })),
-    placements: pairs.map(({ plan, id }) => ({ probe: id, quadrat: plan.spot.quadrat, from: start })),
-    calibrations: pairs.map(({ plan, outline, id }) => ({
+    placements: readyPairs.map(({ plan, id }) => ({ probe: id, quadrat: plan.spot.quadrat, from: start })),
+    calibrations: readyPairs.map(({ plan, outline, id }) => ({
       id: `${id}-cal-1`,
       probe: id,
-      validFrom: calibrated,
+      validFrom: calibratedAt(plan, outline),
       by: `group ${(plan.spot.index % 4) + 1}`,
       recipe: outline.recipe(probeTruthsAt(chance, plan.spot)),
     })),
@@ -124,8 +139,9 @@ function probeId(plan: BoardPlan, outline: ProbeOutline): string {
   return `${outline.letters.toLowerCase()}-${plan.spot.index + 1}`
 }
 
-function bufferPoint(electrode: ProbeTruths['electrode'], buffer: string, ph: number, lot: string) {
-  const { temperatureCelsius } = calibrationBath
-  const millivolt = Number(electrodeMillivolt(electrode, ph, temperatureCelsius).toFixed(1))
-  return { bufferSet: 'technical', buffer, temperatureCelsius, millivolt, lot }
+function bufferPoint(electrode: ProbeTruths['electrode'], buffer: '4' | '7', lot: string) {
+  const label: BufferName = `buffer-${buffer}`
+  const ph = technicalBufferPh(label, bathCelsius)
+  const millivolt = Number(electrodeMillivolt(electrode, ph, bathCelsius).toFixed(1))
+  return { bufferSet: 'technical', buffer, temperatureCelsius: bathCelsius, millivolt, lot }
 }

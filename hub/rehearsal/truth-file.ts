@@ -19,15 +19,16 @@ export interface Counts {
  *
  * | line | meaning |
  * | --- | --- |
- * | `{"kind":"scenario", seed, start, speed, realStart, intervalSeconds, faults, boards, calibrations}` | first line: the class, and how each probe really is |
- * | `{board, startup, message, channel, unit, t, signal, truth, quantity, quadrat, fault}` | no `kind`: one signal, when its message is sent for the first time. `startup` and `message` are null for columns; `signal` is the number as printed; `truth` what a perfect probe would read, in the quantity's unit |
+ * | `{"kind":"scenario", seed, start, speed, realStart, intervalSeconds, faults, bench, boards, calibrations}` | first line: the class, and how each probe really is; `bench` is where each channel is at first when the class begins on the bench, else null |
+ * | `{board, startup, message, channel, unit, t, signal, truth, quantity, quadrat, fault}` | no `kind`: one signal, when its message is sent for the first time. `startup` and `message` are null for columns; `signal` is the number as printed; `truth` what a perfect probe would read, in the quantity's unit, at once and not after settling. On the bench `quadrat` is null, and `truth` that of the medium: null in distilled water and in air |
  * | `{"kind":"about", board, startup, message, text}` | an answer to `who` |
  * | `{"kind":"repeat", board, startup, message, fault, at}` | the same message sent once more: by the fault `repeat`, or (`fault` null) because no answer came |
  * | `{"kind":"acknowledged", board, startup, message, at}` | the hub said it is durable (PUBACK or `kept`); once per message |
  * | `{"kind":"dropped", board, startup, message}` | never to be sent: the backlog was full |
  * | `{"kind":"garbage", board, what, bytes, at}` | a line or payload that is no message, base64, without the line's end |
  * | `{"kind":"cut", board, bytes, at}` | the beginning of a line, ended by pulling the cable |
- * | `{"kind":"fault", fault, board, at, text}` | a fault as it happens |
+ * | `{"kind":"put", board, channel, where, celsius, lux, metresPerSecond, at}` | a probe was put there; only the number that belongs to the medium is given. With `ph` in a buffer or water, `temperature` is there as well |
+ * | `{"kind":"fault", fault, board, at, text}` | a fault as it happens; `board` is null for one of the whole class |
  */
 export class TruthFile {
   readonly counts: Counts = { messages: 0, signals: 0, repeats: 0, acknowledged: 0, garbage: 0, dropped: 0 }
@@ -50,11 +51,11 @@ export class TruthFile {
       return
     }
     if (message.about !== null) this.#append([{ kind: 'about', ...which, text: message.about }])
-    this.#measured(plan, message.sample, which)
+    this.#measured(message.sample, which)
   }
 
   sendingColumns(plan: BoardPlan, sample: Sample): void {
-    this.#measured(plan, sample, { board: plan.name, startup: null, message: null })
+    this.#measured(sample, { board: plan.name, startup: null, message: null })
   }
 
   acknowledged(plan: BoardPlan, startup: number, message: number, at: number): void {
@@ -83,11 +84,11 @@ export class TruthFile {
     this.#descriptor = null
   }
 
-  #measured(plan: BoardPlan, sample: Sample, which: Record<string, unknown>): void {
+  #measured(sample: Sample, which: Record<string, unknown>): void {
     this.counts.messages += 1
     this.counts.signals += sample.records.length
     this.#append(
-      sample.records.map(({ channel, unit, signal, truth, quantity, fault }) => ({
+      sample.records.map(({ channel, unit, signal, truth, quantity, quadrat, fault }) => ({
         ...which,
         channel,
         unit,
@@ -95,7 +96,7 @@ export class TruthFile {
         signal,
         truth,
         quantity,
-        quadrat: plan.spot.quadrat,
+        quadrat,
         fault,
       })),
     )

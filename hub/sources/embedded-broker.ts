@@ -31,7 +31,13 @@ export async function startEmbeddedBroker(
     },
   })
   const server = createServer(broker.handle)
-  await listen(server, at)
+  try {
+    await listen(server, at)
+  } catch (error) {
+    // the broker's own timers would keep the process from ending
+    broker.close()
+    throw error
+  }
   const address = server.address()
   const port = typeof address === 'object' && address ? address.port : at.port
   return {

@@ -80,7 +80,16 @@ export function asDataError(error: unknown, folder: string): unknown {
     return new HubError('E_DATA_LOCKED', `The database in ${folder} is locked by another program.`, {
       cause: error,
     })
-  if (code === 'SQLITE_CANTOPEN' || code === 'ENOTDIR' || code === 'EEXIST')
+  // making a folder on a read-only disk gives ENOENT, not EROFS, when Node makes its parents too
+  if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'EEXIST')
+    return new HubError(
+      'E_DATA_READ_ONLY',
+      `The data folder ${folder} cannot be made (${messageOf(error)}).`,
+      {
+        cause: error,
+      },
+    )
+  if (code === 'SQLITE_CANTOPEN')
     return new HubError(
       'E_DATA_READ_ONLY',
       `There is no usable database in ${folder} (${messageOf(error)}).`,

@@ -1,6 +1,6 @@
-import { READINGS_PER_MESSAGE, type TimeOrigin } from './store.ts'
-import type { SqliteDatabase } from './open-database.ts'
 import type { Flag } from '../contract/flag.ts'
+import type { SqliteDatabase } from './open-database.ts'
+import { READINGS_PER_MESSAGE, type TimeOrigin } from './store.ts'
 
 /** A stored reading as it is judged again: what came, and what was made of it before. */
 export interface StoredReading {
@@ -43,7 +43,10 @@ export class ReadingsToAppraise {
   }
 
   /** For each reading of a slice, the value that another channel of its board had in the same message. */
-  companions(board: string, slice: readonly StoredReading[]): (channel: string, readingId: number) => number | null {
+  companions(
+    board: string,
+    slice: readonly StoredReading[],
+  ): (channel: string, readingId: number) => number | null {
     const byChannel = new Map<string, Map<number, number | null>>()
     return (channel, readingId) => {
       let byMessage = byChannel.get(channel)
@@ -55,7 +58,11 @@ export class ReadingsToAppraise {
     }
   }
 
-  #valuesByMessage(board: string, channel: string, slice: readonly StoredReading[]): Map<number, number | null> {
+  #valuesByMessage(
+    board: string,
+    channel: string,
+    slice: readonly StoredReading[],
+  ): Map<number, number | null> {
     // times within one message differ by less than an hour on either side of any of its signals
     const marginMs = 3_600_000
     const rows = this.#valuesAround.all(

@@ -1,7 +1,8 @@
 import { SurveyFile } from '../contract/survey.ts'
 import { openForReading, type SqliteDatabase } from './open-database.ts'
-import { READINGS_PER_MESSAGE } from './store.ts'
+import { ReadingsToAppraise } from './readings-to-appraise.ts'
 import type { ReadingRow, Tallies, TimeOrigin } from './store.ts'
+import { READINGS_PER_MESSAGE } from './store.ts'
 
 export interface ChannelRow {
   id: number
@@ -55,6 +56,7 @@ export class SqliteReader {
   readonly #database: SqliteDatabase
   readonly #sql: ReturnType<typeof prepare>
   readonly #folder: string
+  #toAppraise: ReadingsToAppraise | undefined
 
   constructor(folder: string) {
     this.#folder = folder
@@ -187,6 +189,12 @@ export class SqliteReader {
     return this.#sql.recomputeDue.get() === 1
   }
 
+  /** Stored readings with what is needed to judge them again, in slices. */
+  toAppraise(): ReadingsToAppraise {
+    this.#toAppraise ??= new ReadingsToAppraise(this.#database, 'every_reading')
+    return this.#toAppraise
+  }
+
   /** Lines of CSV for readings of one channel, in time order, a slice at a time; see hub/export/readings-csv.ts. */
   csvSlices(): CsvSlices {
     return new CsvSlices(this.#database)
@@ -256,28 +264,27 @@ export class CsvSlices {
           strftime('%Y-%m-%dT%H:%M:%S', t_ms / 1000, 'unixepoch') || printf('.%03dZ', t_ms % 1000) || @afterTime ||
           CASE WHEN value IS NULL THEN '' ELSE printf('%.9g', value) END || @unit || CASE WHEN uncertainty IS NULL THEN '' ELSE printf('%.3g', uncertainty) END || ',' || flag ||
           @probe || coalesce((SELECT calibration.id FROM calibration WHERE ref = some.calibration), '') || ',' ||
-          printf('%.15g', signal) || @afterSignal, '') AS lines
+          printf('%.15g', signal) || @signalUnit || CASE WHEN @withDrift THEN ${DRIFT_CELLS} ELSE '' END || char(13, 10), '') AS lines
       FROM some`)
   }
 
   /** @yields text of up to `rows` lines at a time */
   *of(span: CsvRow, rows = 2000): Generator<string> {
+    const { drift, withDrift, onlyClean, ...rest } = span
     let afterMs = span.fromMs - 1
     let afterId = Number.MAX_SAFE_INTEGER
     for (;;) {
       const slice = this.#slice.get({
-        ...span,
-        onlyClean: span.onlyClean ? 1 : 0,
+        ...rest,
+        ...(drift ?? { calibratedAtMs: 0, checkedAtMs: 1, atZero: 0, perUnit: 0 }),
+        hasDrift: drift === null ? 0 : 1,
+        withDrift: withDrift ? 1 : 0,
+        onlyClean: onlyClean ? 1 : 0,
         afterMs,
         afterId,
         lastId: this.#lastId,
         rows,
-      }) as {
-        n: number
-        lastMs: number
-        lastId: number
-        lines: string | null
-      }
+      }) as { n: number; lastMs: number; lastId: number; lines: string | null }
       if (slice.lines !== null) yield slice.lines
       if (slice.n < rows) return
       afterMs = slice.lastMs
@@ -299,8 +306,17 @@ export interface CsvRow {
   afterTime: string
   unit: string
   probe: string
-  afterSignal: string
+  signalUnit: string
+  /** adds two cells: the value corrected for drift, and the correction; empty where there is none */
+  withDrift: boolean
+  drift: { calibratedAtMs: number; checkedAtMs: number; atZero: number; perUnit: number } | null
 }
+
+/** Error at the check = atZero + perUnit · value, times the share of the time from calibration to check that has passed. */
+const DRIFT_ERROR =
+  '(@atZero + @perUnit * value) * (t_ms - @calibratedAtMs) / (@checkedAtMs - @calibratedAtMs)'
+const DRIFT_CELLS = `CASE WHEN @hasDrift AND value IS NOT NULL AND t_ms BETWEEN @calibratedAtMs AND @checkedAtMs
+  THEN printf(',%.9g,%.3g', value - ${DRIFT_ERROR}, -${DRIFT_ERROR}) ELSE ',,' END`
 
 const READING = `channel, t_ms AS timeMs, id, signal, value, uncertainty, flag, calibration, why`
 

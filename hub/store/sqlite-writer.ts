@@ -1,11 +1,12 @@
 import { SurveyFile } from '../contract/survey.ts'
-import { openForWriting, type SqliteDatabase } from './open-database.ts'
+import { HubError } from '../errors.ts'
+import { asDataError, openForWriting, type SqliteDatabase } from './open-database.ts'
 import { ReadingsToAppraise } from './readings-to-appraise.ts'
 import {
-  READINGS_PER_MESSAGE,
   type Appraise,
   type Arrival,
   type Outcome,
+  READINGS_PER_MESSAGE,
   type ReadingRow,
   type Signal,
   type SpanOfChannel,
@@ -20,6 +21,7 @@ const SEAL_AT_ROWS = 25_000
 
 export class SqliteWriter implements StoreWriter {
   readonly #database: SqliteDatabase
+  readonly #folder: string
   readonly #boards = new Map<string, number>()
   readonly #channels = new Map<string, number>()
   readonly #calibrations = new Map<string, number>()
@@ -31,6 +33,7 @@ export class SqliteWriter implements StoreWriter {
   #recomputed = 0
 
   constructor(folder: string) {
+    this.#folder = folder
     this.#database = openForWriting(folder)
     this.#sql = prepare(this.#database)
     this.#toAppraise = new ReadingsToAppraise(this.#database, 'reading')
@@ -241,7 +244,8 @@ export class SqliteWriter implements StoreWriter {
         for (const channel of this.#sql.channelsNamed.all(span.board, span.channel) as number[])
           this.#sql.addRecompute.run(channel, asSafeMs(span.fromMs), asSafeMs(span.toMs))
     })
-    if (recompute.length > 0) this.#recomputeTotal = this.#recomputed + (this.#sql.countRecompute.get() as number)
+    if (recompute.length > 0)
+      this.#recomputeTotal = this.#recomputed + (this.#sql.countRecompute.get() as number)
   }
 
   revisionBefore(survey: string): { survey: SurveyFile; why: string } | null {
@@ -297,10 +301,17 @@ export class SqliteWriter implements StoreWriter {
     this.#sql.setSetting.run(key, value)
   }
 
+  /** Tidies up and closes. On a full disk it only closes: in the inbox and the WAL, rows are as safe. */
   close(): void {
-    this.seal()
-    this.#database.pragma('wal_checkpoint(TRUNCATE)')
-    this.#database.close()
+    try {
+      this.seal()
+      this.#database.pragma('wal_checkpoint(TRUNCATE)')
+    } catch (error) {
+      const known = asDataError(error, this.#folder)
+      if (!(known instanceof HubError && known.code === 'E_DISK')) throw known
+    } finally {
+      this.#database.close()
+    }
   }
 }
 

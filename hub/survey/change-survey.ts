@@ -1,7 +1,7 @@
 import type { z } from 'zod'
 import { rfc3339 } from '../clock.ts'
-import type { AddCalibration, PlaceProbe } from '../contract/changes.ts'
-import type { Probe, SurveyFile } from '../contract/survey.ts'
+import type { AddCalibration, PlaceProbe, SetDrift } from '../contract/changes.ts'
+import type { CheckStandard, Probe, SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
 
 /** Each change takes a survey and gives a new one; the old one is untouched, so that it can be gone back to. */
@@ -62,4 +62,33 @@ export function withdrawCalibration(
     ...survey,
     calibrations: survey.calibrations.map((candidate) => (candidate.id === id ? withdrawn : candidate)),
   }
+}
+
+export function addCheck(survey: SurveyFile, check: CheckStandard): SurveyFile {
+  return { ...survey, checks: [...(survey.checks ?? []), check] }
+}
+
+/** At most one correction a calibration: asking again replaces it, asking without checks takes it away. */
+export function setDrift(survey: SurveyFile, { checks, ...asked }: SetDrift): SurveyFile {
+  const others = (survey.driftCorrections ?? []).filter(
+    (correction) => correction.calibration !== asked.calibration || correction.probe !== asked.probe,
+  )
+  return { ...survey, driftCorrections: checks.length === 0 ? others : [...others, { ...asked, checks }] }
+}
+
+/** A withdrawn probe stays known, with its readings; `reason` null takes it back into use. */
+export function withdrawProbe(
+  survey: SurveyFile,
+  id: string,
+  reason: string | null,
+  atMs: number,
+): SurveyFile {
+  if (!survey.probes.some((probe) => probe.id === id))
+    throw new HubError('E_NOT_FOUND', `Survey "${survey.id}" has no probe "${id}".`)
+  const probes = survey.probes.map((probe) => {
+    if (probe.id !== id) return probe
+    const { withdrawn: _before, ...rest } = probe
+    return reason === null ? rest : { ...rest, withdrawn: { at: rfc3339(atMs), reason } }
+  })
+  return { ...survey, probes }
 }

@@ -119,10 +119,12 @@ function findCheckFaults(survey: SurveyFile, fault: (path: string, message: stri
     const path = `driftCorrections[${index}]`
     const { probe, calibration: id } = correction
     const calibration = survey.calibrations.find((candidate) => candidate.id === id)
-    if (calibration?.probe !== probe) fault(`${path}.calibration`, `probe "${probe}" has no calibration "${id}"`)
+    if (calibration?.probe !== probe)
+      fault(`${path}.calibration`, `probe "${probe}" has no calibration "${id}"`)
     for (const [place, checkId] of correction.checks.entries()) {
       const check = checks.get(checkId)
-      if (check?.probe !== probe) fault(`${path}.checks[${place}]`, `probe "${probe}" has no check "${checkId}"`)
+      if (check?.probe !== probe)
+        fault(`${path}.checks[${place}]`, `probe "${probe}" has no check "${checkId}"`)
       else if (calibration && Date.parse(check.at) <= Date.parse(calibration.validFrom))
         fault(`${path}.checks[${place}]`, `check "${checkId}" was before calibration "${id}"`)
     }

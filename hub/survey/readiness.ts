@@ -1,4 +1,10 @@
-import { type CheckResult, fitCalibration, isRefusal, judgeCheck, type Verdict } from '../../calibration/index.ts'
+import {
+  type CheckResult,
+  fitCalibration,
+  isRefusal,
+  judgeCheck,
+  type Verdict,
+} from '../../calibration/index.ts'
 import { ANY_CALIBRATION_INTERVAL_DAYS, quantityFacts } from '../contract/quantity.ts'
 import type { CheckJudged, ProbeReadiness } from '../contract/readiness.ts'
 import type { Calibration, CheckStandard, Probe, SurveyFile } from '../contract/survey.ts'
@@ -13,9 +19,15 @@ export function readinessOf(survey: SurveyFile, nowMs: number): ProbeReadiness[]
   return survey.probes.map((probe) => {
     const attempts = survey.calibrations
       .filter((calibration) => calibration.probe === probe.id && Date.parse(calibration.validFrom) <= nowMs)
-      .map((calibration) => ({ calibration, atMs: Date.parse(calibration.validFrom), verdict: verdictOf(calibration) }))
+      .map((calibration) => ({
+        calibration,
+        atMs: Date.parse(calibration.validFrom),
+        verdict: verdictOf(calibration),
+      }))
       .sort((a, b) => a.atMs - b.atMs)
-    const inForce = attempts.findLast(({ calibration, verdict }) => !calibration.withdrawn && verdict !== 'fail')
+    const inForce = attempts.findLast(
+      ({ calibration, verdict }) => !calibration.withdrawn && verdict !== 'fail',
+    )
     const lastAttempt = attempts.at(-1)
     const intervalDays =
       probe.calibrationIntervalDays ??
@@ -29,7 +41,8 @@ export function readinessOf(survey: SurveyFile, nowMs: number): ProbeReadiness[]
       .map((check) => judgeStoredCheck(survey, probe, check))
     const sinceCalibrated = inForce ? checks.filter(({ at }) => Date.parse(at) >= inForce.atMs) : []
     const lastCheck = sinceCalibrated.at(-1) ?? null
-    const hasFailedSince = lastAttempt !== undefined && lastAttempt !== inForce && lastAttempt.verdict === 'fail'
+    const hasFailedSince =
+      lastAttempt !== undefined && lastAttempt !== inForce && lastAttempt.verdict === 'fail'
     const state = stateOf({ probe, inForce: inForce?.verdict ?? null, isDue, lastCheck, hasFailedSince })
     return {
       probe: probe.id,
@@ -109,7 +122,12 @@ function stateOf(facts: {
 
 function explain(
   state: ProbeReadiness['state'],
-  facts: { intervalDays: number; ageDays: number | null; lastCheck: CheckJudged | null; reason: string | null },
+  facts: {
+    intervalDays: number
+    ageDays: number | null
+    lastCheck: CheckJudged | null
+    reason: string | null
+  },
 ): string {
   const age = facts.ageDays === null ? '' : days(facts.ageDays)
   switch (state) {

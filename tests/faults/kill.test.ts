@@ -1,6 +1,6 @@
 import { join } from 'node:path'
-import Database from 'better-sqlite3'
 import { setTimeout as pause } from 'node:timers/promises'
+import Database from 'better-sqlite3'
 import mqtt from 'mqtt'
 import { expect, test } from 'vitest'
 import { startHub } from '../support/running-hub.ts'

@@ -67,8 +67,10 @@ beforeAll(async () => {
 const signals = () => truth.filter((line) => line.kind === undefined)
 const messageKey = (line: { board: string; startup: number | null }, number: number | null) =>
   `${line.board} ${line.startup} ${number}`
-const signalKey = (line: { board: string; startup: number | null; channel: string; signal: number }, number: number | null) =>
-  `${messageKey(line, number)} ${line.channel} ${line.signal}`
+const signalKey = (
+  line: { board: string; startup: number | null; channel: string; signal: number },
+  number: number | null,
+) => `${messageKey(line, number)} ${line.channel} ${line.signal}`
 const counted = (keys: string[]) => {
   const counts = new Map<string, number>()
   for (const key of keys) counts.set(key, (counts.get(key) ?? 0) + 1)
@@ -90,9 +92,12 @@ describe('round trip with every fault on', () => {
     const inStore = counted(stored.map((row) => signalKey(row, row.number)))
     const missing = sent.filter((line) => !inStore.has(signalKey(line, line.message)))
     // of two boards with one name, the second's message may be in quarantine instead: with the very number it sent
-    const clashes = quarantined.filter(({ code }) => code === 'E_NAME_CLASH').map(({ bytes }) => bytes.toString())
+    const clashes = quarantined
+      .filter(({ code }) => code === 'E_NAME_CLASH')
+      .map(({ bytes }) => bytes.toString())
     const inNeither = missing.filter(
-      (line) => !clashes.some((text) => text.includes(`"v":${line.signal}`) && text.includes(`"v":${line.message}`)),
+      (line) =>
+        !clashes.some((text) => text.includes(`"v":${line.signal}`) && text.includes(`"v":${line.message}`)),
     )
     expect(inNeither).toEqual([])
     for (const line of sent) expect(inStore.get(signalKey(line, line.message)) ?? 1).toBe(1)

@@ -13,6 +13,7 @@ const packages = {
   python3: 'python3',
   sh: 'dash',
   mount: 'mount',
+  umount: 'mount',
 } as const
 
 export type NeededProgram = keyof typeof packages

@@ -42,9 +42,6 @@ export class RealBroker {
         'log_dest stderr',
         'persistence true',
         `persistence_location ${folder}/`,
-        // each change at once, so that a killed broker knows its sessions again
-        'autosave_interval 1',
-        'autosave_on_changes true',
         ...(process.getuid?.() === 0 ? ['user root'] : []),
         '',
       ].join('\n'),
@@ -69,6 +66,12 @@ export class RealBroker {
     })
   }
 
+  /** Ends it in order, as when its machine is switched off: it writes its sessions to disk. */
+  async stop(): Promise<void> {
+    if (this.#child) await endProgram(this.#child, 'SIGTERM')
+  }
+
+  /** Ends it as a power cut does: it has forgotten its sessions when it comes back. */
   async kill(): Promise<void> {
     if (this.#child) await endProgram(this.#child)
   }

@@ -26,6 +26,7 @@ function makeSide() {
     broker: { description: 'none', state: 'open', trouble: null },
     trouble: null,
     isRecomputing: false,
+    recomputing: { left: 0, total: 0 },
   }
   // only what these routes ask of the other thread
   const desk = {

@@ -41,7 +41,10 @@ function frames(): Frame[] {
 function contentOf(folder: string): Record<string, unknown[]> {
   const database = new Database(join(folder, 'readings.sqlite'), { readonly: true })
   const tables = ['board', 'channel', 'message', 'every_reading', 'quarantine', 'tally']
-  const content = tables.map((table) => [table, database.prepare(`SELECT * FROM ${table} ORDER BY 1, 2, 3`).all()])
+  const content = tables.map((table) => [
+    table,
+    database.prepare(`SELECT * FROM ${table} ORDER BY 1, 2`).all(),
+  ])
   database.close()
   return Object.fromEntries(content)
 }
@@ -80,6 +83,7 @@ test('a capture replayed fills a fresh store with exactly what the first one hol
   })
   expect(live['every_reading']!.length).toBeGreaterThan(3)
   expect(live['quarantine']).toHaveLength(3)
+  expect(live['tally']).toContainEqual({ name: 'repeats', count: 1 })
   expect(replayed).toEqual(live)
 })
 
@@ -109,7 +113,10 @@ test('a file that is no capture is refused, naming the file', async () => {
   for (const text of ['{"some":"json"}\n', '[]\n', 'Dear diary\n', '{"tussockCapture":2}\n', '']) {
     writeFileSync(path, text)
     const refusal = expect.objectContaining({ code: 'E_CAPTURE', message: expect.stringContaining(path) })
-    await expect(replayCapture(path, () => {}), text).rejects.toEqual(refusal)
+    await expect(
+      replayCapture(path, () => {}),
+      text,
+    ).rejects.toEqual(refusal)
   }
 })
 

@@ -21,7 +21,7 @@ test('without udevadm, ports are read from the device folder, and the list says 
   expect(ports.map(({ path }) => path)).toEqual(
     ['ttyACM3', 'ttyAMA0', 'ttyUSB0', 'ttyUSB10'].map((name) => join(folder, name)),
   )
-  expect(trouble).toMatch(/udevadm is missing.*apt install udev/)
+  expect(trouble).toMatch(/^E_PORT_LIST: .*udevadm is missing.*apt install udev/)
 })
 
 test('the names under serial/by-id tell which board is behind a port', async () => {

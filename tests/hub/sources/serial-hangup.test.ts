@@ -32,9 +32,7 @@ test('twenty boards pulled out in the tick of a line all end in a close that say
   for (let turn = 0; turn < 20; turn++) {
     const board = await plugIn()
     const port = new SerialPort({ path: board.path, baudRate: 115_200, autoOpen: false })
-    await new Promise<void>((resolve, reject) =>
-      port.open((error) => (error ? reject(error) : resolve())),
-    )
+    await new Promise<void>((resolve, reject) => port.open((error) => (error ? reject(error) : resolve())))
     port.resume()
     const closed = once(port, 'close')
     board.pull()

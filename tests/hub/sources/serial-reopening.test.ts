@@ -17,7 +17,7 @@ test('an unplugged board is said to be gone, and is read again once it is back u
   device.pointAt(null)
   await first.unplug()
   const gone = await bench.until(device.path, 'gone')
-  expect(gone.trouble).toMatch(/^Board "sedge-1" on .* stopped answering|^There is no port/)
+  expect(gone.trouble).toMatch(/^E_PORT_GONE: Board "sedge-1" on .* stopped answering|^E_PORT_MISSING: /)
   const second = await CabledBoard.plugIn()
   device.pointAt(second)
   await bench.until(device.path, 'open')
@@ -32,7 +32,7 @@ test('a port that does not exist is tried again, ever more rarely, and opened on
   const device = new DeviceName()
   bench.source.open({ path: device.path, baudRate }, null)
   const missing = await bench.until(device.path, 'gone')
-  expect(missing.trouble).toMatch(/^There is no port .* at the moment\. Plug the board in/)
+  expect(missing.trouble).toMatch(/^E_PORT_MISSING: There is no port .* at the moment\. Plug the board in/)
   // each failed attempt is one more change; the waits are 20, 40, 80, 80 … ms
   const begun = performance.now()
   const failures = () => bench.states.filter((state) => state.endsWith(' gone')).length
@@ -50,7 +50,7 @@ test('a port that another program holds is said to be busy, and taken once it is
   const late = new SerialBench(new ReceivedFrames())
   late.source.open({ path: board.path, baudRate }, null)
   const busy = await late.until(board.path, 'gone')
-  expect(busy.trouble).toMatch(/is in use by another program\. Close the other program/)
+  expect(busy.trouble).toMatch(/^E_PORT_BUSY: .* is in use by another program\. Close the other program/)
   holder.source.close(board.path)
   await late.until(board.path, 'open')
 })
@@ -110,7 +110,9 @@ test('a board that stalls is said to be silent, and open again with its next byt
   bench.source.open({ path: board.path, baudRate }, null)
   await bench.until(board.path, 'open')
   const silent = await bench.until(board.path, 'silent')
-  expect(silent.trouble).toMatch(/is open, but nothing has come for .* Press reset on the board/)
+  expect(silent.trouble).toMatch(
+    /^E_PORT_SILENT: .* is open, but nothing has come for .* Press reset on the board/,
+  )
   board.say('["awake"]\n')
   await bench.until(board.path, 'open')
   expect(bench.status(board.path).trouble).toBeNull()

@@ -21,7 +21,7 @@ describe('a wrong survey file names each fault with its path', () => {
     [
       'an unknown kind of curve',
       (s) => Object.assign(s.calibrations[0]!.recipe, { kind: 'magic' }),
-      'calibrations[0].recipe',
+      'calibrations[0].recipe.kind',
     ],
     [
       'both buffers the same',

@@ -1,0 +1,66 @@
+import { setTimeout as pause } from 'node:timers/promises'
+import { Worker } from 'node:worker_threads'
+import { HubError, isErrorCode, messageOf } from '../errors.ts'
+import { SurveyRefused } from '../survey/survey-refused.ts'
+import type { Desk, FromPageThread, PageThreadSetting, ToPageThread } from './desk.ts'
+
+const STOP_WITHIN_MS = 1500
+
+/** The page thread as the main thread sees it: tells it things, and answers what it asks by way of the desk. */
+export class PageWorker {
+  readonly #worker: Worker
+  readonly #desk: Desk
+  /** the port it listens on, once it does. @throws HubError when the address is taken */
+  readonly listening: Promise<number>
+
+  constructor(setting: PageThreadSetting, desk: Desk, onFailure: (error: Error) => void) {
+    this.#desk = desk
+    const worker = new Worker(new URL('./page-thread.js', import.meta.url), { workerData: setting })
+    this.#worker = worker
+    this.listening = new Promise((resolve, reject) => {
+      worker.on('message', (message: FromPageThread) => {
+        switch (message.kind) {
+          case 'listening':
+            resolve(message.port)
+            break
+          case 'failed':
+            reject(asError(message))
+            break
+          case 'call':
+            void this.#answer(message)
+            break
+        }
+      })
+      worker.on('error', (error) => {
+        onFailure(error as Error)
+        reject(error)
+      })
+    })
+  }
+
+  tell(message: ToPageThread): void {
+    this.#worker.postMessage(message)
+  }
+
+  async stop(): Promise<void> {
+    const stopped = new Promise<void>((resolve) => this.#worker.once('exit', () => resolve()))
+    this.tell({ kind: 'stop' })
+    await Promise.race([stopped, pause(STOP_WITHIN_MS, undefined, { ref: false })])
+    await this.#worker.terminate()
+  }
+
+  async #answer({ call, name, args }: Extract<FromPageThread, { kind: 'call' }>): Promise<void> {
+    try {
+      const value = await (this.#desk[name] as (...args: unknown[]) => Promise<unknown>)(...args)
+      this.tell({ kind: 'answer', call, value: value ?? null })
+    } catch (error) {
+      const code = error instanceof HubError ? error.code : 'E_HUB'
+      const faults = error instanceof SurveyRefused ? { faults: [...error.faults] } : {}
+      this.tell({ kind: 'refusal', call, code, message: messageOf(error), ...faults })
+    }
+  }
+}
+
+function asError({ code, message }: { code: string; message: string }): Error {
+  return isErrorCode(code) ? new HubError(code, message) : new Error(message)
+}
