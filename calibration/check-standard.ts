@@ -51,5 +51,10 @@ export function judgeCheck(
   const error = reading - reference
   // rounded so that 7.05 − 7.00 is 0.05
   const off = Math.round(Math.abs(error) * 1e9) / 1e9
-  return { error, passLimit, warnLimit, verdict: off <= passLimit ? 'pass' : off <= warnLimit ? 'warn' : 'fail' }
+  return {
+    error,
+    passLimit,
+    warnLimit,
+    verdict: off <= passLimit ? 'pass' : off <= warnLimit ? 'warn' : 'fail',
+  }
 }

@@ -49,6 +49,8 @@ export type {
   Value,
   Verdict,
 } from './fitted.ts'
+export { PROCEDURES, proceduresFor } from './procedures/list.ts'
+export type { Captured, Field, Fields, Procedure } from './procedures/procedure.ts'
 export type * from './recipe.ts'
 export { WIND_FORCES, type WindForce } from './references/beaufort.ts'
 export { type BufferPh, bufferPh } from './references/buffer-ph.ts'

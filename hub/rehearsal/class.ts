@@ -41,10 +41,10 @@ async function rehearse(options: ClassOptions): Promise<void> {
     truth.close()
     process.exit(exitCode)
   }
+  hearParent((line) => group.hear(line))
   whenParentLeaves(() => void leave(0))
 
   await group.switchOn()
-  hearParent((line) => group.hear(line))
   if (options.forSeconds === null) return
   await sleepRealMs(clock.realMsUntil(options.startMs + options.forSeconds * 1000))
   // the last moment of the grid is the end itself: let its timers go first

@@ -15,7 +15,7 @@ export function whenParentLeaves(leave: (reason: string) => void): void {
   process.stdin.resume()
 }
 
-/** Calls with every line the parent says on standard input. */
+/** Calls with every line the parent says on standard input; to be set up before anything reads it. */
 export function hearParent(onLine: (line: string) => void): void {
   if (!isLine(0)) return
   createInterface({ input: process.stdin }).on('line', (line) => {

@@ -57,6 +57,6 @@ function objectIn(line: string): Record<string, unknown> | null {
 }
 
 function quoted(value: unknown): string {
-  const text = typeof value === 'string' ? value : (JSON.stringify(value) ?? 'without a name')
+  const text = typeof value === 'string' ? value : (JSON.stringify(value) ?? '')
   return `“${text.length > 60 ? `${text.slice(0, 60)}…` : text}”`
 }

@@ -80,8 +80,13 @@ export function sampleBoard(
     const volts = Number(Math.max(3.2, 4.12 - elapsed / 400_000).toFixed(2))
     const { quadrat } = plan.spot
     records.push({
-      ...{ channel: 'battery', unit: 'V', signal: volts, truth: volts },
-      ...{ quantity: null, quadrat, fault: ofBoard },
+      channel: 'battery',
+      unit: 'V',
+      signal: volts,
+      truth: volts,
+      quantity: null,
+      quadrat,
+      fault: ofBoard,
     })
   }
   return { instantMs, records }

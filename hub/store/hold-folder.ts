@@ -1,7 +1,7 @@
-import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
 import { HubError, systemCode } from '../errors.ts'
+import { makeFolder } from './make-folder.ts'
 import { asDataError } from './open-database.ts'
 
 /** where the hub that has a data folder writes down its address, for commands */
@@ -15,7 +15,7 @@ export const ADDRESS_FILE = 'hub-address.json'
  */
 export function holdFolder(folder: string): () => void {
   try {
-    mkdirSync(folder, { recursive: true })
+    makeFolder(folder)
     const lock = new Database(join(folder, 'in-use.lock'), { timeout: 0 })
     try {
       lock.pragma('journal_mode = DELETE')

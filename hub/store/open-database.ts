@@ -1,7 +1,7 @@
-import { mkdirSync } from 'node:fs'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
 import { HubError, messageOf, systemCode } from '../errors.ts'
+import { makeFolder } from './make-folder.ts'
 import { first } from './migrations/0001-first.ts'
 
 /** In order; a number once used is never changed. `user_version` of the file says how many were run. */
@@ -22,7 +22,7 @@ export type SqliteDatabase = Database.Database
 export function openForWriting(folder: string): SqliteDatabase {
   let database: SqliteDatabase | undefined
   try {
-    mkdirSync(folder, { recursive: true })
+    makeFolder(folder)
     database = new Database(join(folder, FILE), { timeout: 2000 })
     const id = database.pragma('application_id', { simple: true }) as number
     const version = database.pragma('user_version', { simple: true }) as number
@@ -80,7 +80,6 @@ export function asDataError(error: unknown, folder: string): unknown {
     return new HubError('E_DATA_LOCKED', `The database in ${folder} is locked by another program.`, {
       cause: error,
     })
-  // making a folder on a read-only disk gives ENOENT, not EROFS, when Node makes its parents too
   if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'EEXIST')
     return new HubError(
       'E_DATA_READ_ONLY',
