@@ -68,6 +68,11 @@ export const errorCatalogue = {
   E_BODY: { status: 400, remedy: 'Send JSON as /api/openapi.json describes it.' },
   E_NOT_FOUND: { status: 404, remedy: 'Look at /api/openapi.json for what there is.' },
   E_CAPTURE: { status: 400, remedy: 'Use a file that this hub wrote with --record.' },
+  E_CALIBRATION_FILE: { status: 400, remedy: 'Correct the file: tussock calibrate --help shows its form.' },
+  E_NO_HUB: {
+    status: 503,
+    remedy: 'Start the hub (tussock start) and connect the board, or use --points FILE.',
+  },
   E_COMMAND: { status: 400, remedy: 'Run tussock --help for the commands there are.' },
   E_REHEARSAL: { status: 409, remedy: 'End the rehearsal first, or start the hub without one.' },
   E_ELSEWHERE: { status: 403, remedy: 'Open the page from the address the hub printed.' },

@@ -6,6 +6,8 @@ import { type Command, printLine } from './command.ts'
 /** Loaded only when asked for: a calculation should not wait for the broker's code. */
 const commands: Record<string, () => Promise<Command>> = {
   start: async () => (await import('./start.ts')).start,
+  calibrate: async () => (await import('./calibrate.ts')).calibrate,
+  readiness: async () => (await import('./readiness.ts')).readiness,
   survey: async () => (await import('./survey.ts')).survey,
   export: async () => (await import('./export.ts')).exportCommand,
   compute: async () => (await import('./compute.ts')).compute,
