@@ -14,7 +14,8 @@ export const start: Command = {
   --rehearsal          rehearse with a simulated class, in a data folder of its own
     --seed N           the same seed gives the same rehearsal (default 7)
     --speed N          run the clock N times as fast (default 1)
-    --faults A,B       unplug, repeat, garbage, dead-clock, dry-bulb, saturated, or all
+    --faults A,B       unplug, repeat, garbage, dead-clock, dry-bulb, saturated, two-names, or all of these;
+                       at the bench: swapped, stale-10, cracked-bulb
     --bench            begin on the bench: nothing calibrated or placed yet
     --for SECONDS      end after this many seconds of the rehearsal's clock
   --data FOLDER        where readings are kept

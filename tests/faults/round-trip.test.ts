@@ -140,8 +140,8 @@ describe('round trip with every fault on', () => {
       if (!row || row.flag > 2) continue
       expect(row.value).not.toBeNull()
       expect(Math.abs(row.value! - line.truth)).toBeLessThanOrEqual(tolerance[line.quantity]!(line.truth))
-      // 20 times as fast, 50 ms of delay is a second
-      expect(Math.abs(row.t_ms - line.t)).toBeLessThan(3000)
+      // 20 times as fast, a second of delay on a busy machine is 20 s; a wrong time is off by hours
+      expect(Math.abs(row.t_ms - line.t)).toBeLessThan(20_000)
       compared++
     }
     expect(compared).toBeGreaterThan(300)

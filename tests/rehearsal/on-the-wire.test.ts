@@ -13,8 +13,16 @@ import { packText } from '../../hub/rehearsal/senml-pack.ts'
 const sample = (instantMs: number): Sample => ({
   instantMs,
   records: [
-    { channel: 'ph', unit: 'mV', signal: 84.2, truth: 5.5, quantity: 'soil_ph', fault: null },
-    { channel: 'wind', unit: 'Hz', signal: 0.4, truth: 0.6, quantity: 'wind_speed', fault: null },
+    { channel: 'ph', unit: 'mV', signal: 84.2, truth: 5.5, quantity: 'soil_ph', quadrat: 'Q1', fault: null },
+    {
+      channel: 'wind',
+      unit: 'Hz',
+      signal: 0.4,
+      truth: 0.6,
+      quantity: 'wind_speed',
+      quadrat: 'Q1',
+      fault: null,
+    },
   ],
 })
 

@@ -26,7 +26,9 @@ function samplesOf(plan: BoardPlan, faults: string, count = 400) {
   return Array.from({ length: count }, (_, index) => {
     const instantMs = (index + 1) * intervalSeconds * 1000
     const sample = sampleBoard(chance, sky, standing, plan, 0, instantMs, intervalSeconds)
-    return Object.fromEntries(sample.records.map((record) => [record.channel, record]))
+    return Object.fromEntries(
+      sample.records.map((record) => [record.channel, { ...record, truth: record.truth ?? Number.NaN }]),
+    )
   })
 }
 

@@ -29,12 +29,29 @@ describe('the survey of a rehearsal', () => {
 
   it('places every probe from the start, with a calibration from a little before', () => {
     const { survey } = surveyOf(8)
+    const ages: number[] = []
     for (const probe of survey.probes) {
       const placement = survey.placements.find((one) => one.probe === probe.id)
       const calibration = survey.calibrations.find((one) => one.probe === probe.id)
       expect(Date.parse(placement!.from)).toBe(startMs)
-      expect(startMs - Date.parse(calibration!.validFrom)).toBe(45 * 60_000)
+      ages.push(startMs - Date.parse(calibration!.validFrom))
     }
+    expect(ages.filter((age) => age === 45 * 60_000)).toHaveLength(39)
+  })
+
+  it.each([1, 8])('has one pH electrode that was left out: its calibration is 40 days old (%i)', (count) => {
+    const { survey } = surveyOf(count)
+    const old = survey.calibrations.filter(
+      ({ validFrom }) => startMs - Date.parse(validFrom) === 40 * 86_400_000,
+    )
+    expect(old.map(({ recipe }) => recipe.kind)).toEqual(['ph-electrode'])
+    expect(survey.calibrations).toHaveLength(5 * count)
+  })
+
+  it('differs on the bench by what is not there yet', () => {
+    const { plans, survey } = surveyOf(8)
+    const onBench = SurveyFile.parse(writeSurveyFile(chanceOf(7), plans, 7, startMs, 5, 'on the bench'))
+    expect(onBench).toEqual({ ...survey, placements: [], calibrations: [] })
   })
 
   it('has three boards on cables, one of them a sketch with decimal commas, and five on MQTT', () => {
