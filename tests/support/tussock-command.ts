@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process'
 import { existsSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
+import { afterEach } from 'vitest'
 
 export const builtCommand = fileURLToPath(new URL('../../.build/hub/cli/tussock.js', import.meta.url))
 
@@ -9,6 +10,14 @@ export interface Ended {
   stdout: string
   stderr: string
 }
+
+const running = new Set<ChildProcess>()
+
+// a command that a failed test waited for in vain does not outlive it
+afterEach(() => {
+  for (const child of running) child.kill('SIGKILL')
+  running.clear()
+})
 
 /** Starts the built command, as a person would; the caller ends it. */
 export function spawnTussock(args: readonly string[], env: NodeJS.ProcessEnv = {}): ChildProcess {
@@ -23,6 +32,7 @@ export function spawnTussock(args: readonly string[], env: NodeJS.ProcessEnv = {
 /** Runs the built command to its end: `runTussock('survey', 'load', file, '--data', folder)`. */
 export function runTussock(...args: string[]): Promise<Ended> {
   const child = spawnTussock(args)
+  running.add(child)
   const ended: Ended = { code: null, stdout: '', stderr: '' }
   child.stdout?.setEncoding('utf8').on('data', (text: string) => {
     ended.stdout += text
@@ -32,6 +42,9 @@ export function runTussock(...args: string[]): Promise<Ended> {
   })
   return new Promise((resolve, reject) => {
     child.once('error', reject)
-    child.once('close', (code) => resolve({ ...ended, code }))
+    child.once('close', (code) => {
+      running.delete(child)
+      resolve({ ...ended, code })
+    })
   })
 }
