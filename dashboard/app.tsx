@@ -1,0 +1,40 @@
+import { BenchDoor } from './bench/bench-door.tsx'
+import { boards } from './notebook.ts'
+import { BoardsPage } from './pages/boards.tsx'
+import { HomePage } from './pages/home.tsx'
+import { Waiting } from './pages/no-survey.tsx'
+import { NowherePage } from './pages/nowhere.tsx'
+import { QuadratPage } from './pages/quadrat.tsx'
+import { QuarantinePage } from './pages/quarantine.tsx'
+import { SetUpPage } from './pages/set-up.tsx'
+import { SurveyPage } from './pages/survey.tsx'
+import { Frame } from './parts/frame.tsx'
+import { type Place, place } from './router.ts'
+
+export function App() {
+  // no page is drawn before the hub's clock and channels are known
+  return <Frame>{boards.value === null ? <Waiting /> : pageOf(place.value)}</Frame>
+}
+
+function pageOf(here: Place) {
+  switch (here.page) {
+    case 'home':
+      return <HomePage />
+    case 'survey':
+      return <SurveyPage key={here.survey} id={here.survey} />
+    case 'quadrat':
+      return <QuadratPage key={`${here.survey}/${here.quadrat}`} id={here.survey} label={here.quadrat} />
+    case 'boards':
+      return <BoardsPage />
+    case 'set-up':
+      return <SetUpPage />
+    case 'quarantine':
+      return <QuarantinePage />
+    case 'bench':
+    case 'bench-probe':
+    case 'bench-record':
+      return <BenchDoor here={here} />
+    case 'nowhere':
+      return <NowherePage path={here.path} />
+  }
+}

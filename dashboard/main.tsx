@@ -1,0 +1,19 @@
+import { render } from 'preact'
+import { App } from './app.tsx'
+import { startTicking } from './hub-clock.ts'
+import { openNotebook } from './notebook.ts'
+import { startRouter } from './router.ts'
+import './style/paper.css'
+import './style/frame.css'
+import './style/tape.css'
+import './style/charts.css'
+import './style/ledger.css'
+import './style/forms.css'
+import './style/print.css'
+
+const root = document.getElementById('page')!
+root.replaceChildren()
+startRouter()
+startTicking()
+render(<App />, root)
+void openNotebook()

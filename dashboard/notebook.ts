@@ -1,0 +1,158 @@
+import { batch, computed, type Signal, signal } from '@preact/signals'
+import type { ChannelNow, ReadingTuple } from '../hub/contract/reading.ts'
+import type { BoardNow, HubNow, PortNow } from '../hub/contract/status.ts'
+import type { SurveyFile } from '../hub/contract/survey.ts'
+import { client, messageOf, Refusal } from './client.ts'
+import { hearClock, hubMs, hubNowMs } from './hub-clock.ts'
+import { connection, follow } from './live.ts'
+
+/** What this page knows of the hub: fetched once, then kept true by the stream. */
+export const hub = signal<HubNow | null>(null)
+export const boards = signal<BoardNow[] | null>(null)
+export const ports = signal<PortNow[]>([])
+export const channels = signal<ReadonlyMap<number, ChannelNow>>(new Map())
+/** Goes up when stored values changed: recomputed, or too much was missed. */
+export const rewritten = signal(0)
+
+/** A survey's file; a text says why there is none. */
+export type SurveyKept = SurveyFile | string | null
+const surveys = new Map<string, Signal<SurveyKept>>()
+
+export const channelList = computed(() => [...channels.value.values()])
+
+export function surveyKept(id: string): Signal<SurveyKept> {
+  let kept = surveys.get(id)
+  if (!kept) {
+    kept = signal<SurveyKept>(null)
+    surveys.set(id, kept)
+    void fetchSurvey(id)
+  }
+  return kept
+}
+
+export async function fetchSurvey(id: string): Promise<void> {
+  const kept = surveyKept(id)
+  try {
+    kept.value = await client.survey(id)
+  } catch (error) {
+    // what is on the page stays there while the hub is away
+    if (error instanceof Refusal && error.code !== '') kept.value = error.message
+  }
+}
+
+type RowsListener = (rows: readonly ReadingTuple[]) => void
+const listeners = new Set<RowsListener>()
+
+/** Tells of every reading as it arrives, until the function returned is called. */
+export function onReadings(listener: RowsListener): () => void {
+  listeners.add(listener)
+  return () => listeners.delete(listener)
+}
+
+async function fetchHub(): Promise<void> {
+  const now = await client.hub()
+  const before = hub.value
+  // another data folder, or an emptied one: what was drawn belongs to a notebook that is closed
+  if (before && (before.isRehearsal !== now.isRehearsal || now.lastMessage < before.lastMessage))
+    location.reload()
+  hearClock(now.nowMs, now.speed)
+  hub.value = now
+}
+
+async function fetchDirectory(): Promise<void> {
+  const directory = await client.directory()
+  batch(() => {
+    boards.value = directory.boards
+    ports.value = directory.ports
+    channels.value = new Map(directory.channels.map((channel) => [channel.id, channel]))
+    hubMs.value = hubNowMs()
+  })
+}
+
+/** Runs `work` at most once in `everyMs`, and once more at the end when it was asked for meanwhile. */
+function seldom(everyMs: number, work: () => void): () => void {
+  let timer: ReturnType<typeof setTimeout> | undefined
+  let isWanted = false
+  return () => {
+    if (timer) isWanted = true
+    else {
+      work()
+      timer = setTimeout(() => {
+        timer = undefined
+        if (isWanted) work()
+        isWanted = false
+      }, everyMs)
+    }
+  }
+}
+
+const quietly = (work: Promise<unknown>) => void work.catch(() => undefined)
+const refreshDirectory = seldom(1500, () => quietly(fetchDirectory()))
+const refreshHub = seldom(3000, () => quietly(fetchHub()))
+const refreshSurveys = seldom(500, () => {
+  quietly(fetchHub())
+  for (const id of surveys.keys()) quietly(fetchSurvey(id))
+})
+
+export function refreshAll(): void {
+  refreshSurveys()
+  refreshDirectory()
+}
+
+let waiting: ReadingTuple[] = []
+const takeWaiting = seldom(250, () => {
+  const rows = waiting
+  waiting = []
+  const next = new Map(channels.value)
+  let needsDirectory = false
+  for (const row of rows) {
+    const channel = next.get(row[1])
+    if (!channel) needsDirectory = true
+    else if (!channel.latest || row[2] >= channel.latest[2]) {
+      // the reasons of a flag are not in the stream
+      if (row[6] === 3 || row[6] === 4) needsDirectory ||= channel.latest?.[6] !== row[6]
+      next.set(channel.id, {
+        ...channel,
+        latest: row,
+        why: channel.latest?.[6] === row[6] ? channel.why : [],
+      })
+    }
+  }
+  batch(() => {
+    channels.value = next
+    hubMs.value = hubNowMs()
+  })
+  if (needsDirectory) refreshDirectory()
+})
+
+export async function openNotebook(): Promise<void> {
+  for (;;) {
+    try {
+      await fetchHub()
+      await fetchDirectory()
+      break
+    } catch (error) {
+      connection.value = 'lost'
+      console.warn(messageOf(error))
+      await new Promise((resolve) => setTimeout(resolve, 2000))
+    }
+  }
+  connection.value = 'joining'
+  follow(hub.value?.lastMessage ?? 0, {
+    readings(rows) {
+      waiting.push(...rows)
+      takeWaiting()
+      for (const listener of listeners) listener(rows)
+    },
+    told(event) {
+      if (event === 'directory') refreshDirectory()
+      if (event === 'pulse' || event === 'directory') refreshHub()
+      if (event === 'surveys') refreshAll()
+      if (event === 'recomputed' || event === 'resync') {
+        refreshAll()
+        rewritten.value++
+      }
+    },
+    back: refreshAll,
+  })
+}

@@ -1,0 +1,94 @@
+import { useState } from 'preact/hooks'
+import { client, messageOf } from '../client.ts'
+import { currentSurvey } from '../current-survey.ts'
+import { countText } from '../format.ts'
+import { hubMs } from '../hub-clock.ts'
+import { boards, channelList, hub, ports, refreshAll } from '../notebook.ts'
+import { BoardEntry } from '../parts/board-entry.tsx'
+import { BrokerNote } from '../parts/broker-note.tsx'
+import { SerialPorts } from '../parts/serial-ports.tsx'
+import { pathTo } from '../router.ts'
+
+/** Who is talking, and which probe stands where. Boards nobody has placed yet come first. */
+export function BoardsPage() {
+  const [said, setSaid] = useState('')
+  const survey = currentSurvey.value
+  const nowMs = hubMs.value
+  const all = boards.value ?? []
+  const waiting = all.filter((board) => board.isWaiting)
+  const others = all.filter((board) => !board.isWaiting)
+  const undo = async () => {
+    if (!survey) return
+    try {
+      const { undone } = await client.undo(survey.id)
+      setSaid(`Taken back: ${undone}. Taking back again brings it back.`)
+    } catch (error) {
+      setSaid(messageOf(error))
+    }
+    refreshAll()
+  }
+  const entry = (board: (typeof all)[number]) => (
+    <BoardEntry
+      key={board.name}
+      board={board}
+      channels={channelList.value.filter((channel) => channel.board === board.name)}
+      survey={survey}
+      nowMs={nowMs}
+      onSaid={setSaid}
+    />
+  )
+  return (
+    <article class="ledger">
+      <div class="page-head">
+        <div>
+          <h1>Boards</h1>
+          <p>
+            {all.length === 0
+              ? 'No board has been heard yet.'
+              : `${countText(all.length, 'board')}${waiting.length > 0 ? `, ${waiting.length} waiting for a place` : ', all with a place'}.`}
+          </p>
+        </div>
+        {survey && (
+          <button type="button" class="plain" onClick={() => void undo()}>
+            Take back the last change
+          </button>
+        )}
+      </div>
+      <p class="said" role="status" aria-live="polite">
+        {said}
+      </p>
+      {!survey && all.length > 0 && (
+        <p class="hint">
+          {(hub.value?.surveys.length ?? 0) > 1 ? (
+            <>
+              Several surveys are kept here. <a href={pathTo.home}>Open the one</a> the boards belong to, then
+              come back.
+            </>
+          ) : (
+            <>
+              To put probes in place, <a href={pathTo.setUp}>set up a survey</a> first. Readings are kept
+              meanwhile.
+            </>
+          )}
+        </p>
+      )}
+      {waiting.length > 0 && (
+        <section>
+          <h2>Waiting for a place</h2>
+          <p>Their readings are kept from the first one on; say where each probe stands, and they follow.</p>
+          {waiting.map(entry)}
+        </section>
+      )}
+      {others.length > 0 && (
+        <section>
+          <h2 class={waiting.length > 0 ? '' : 'unseen'}>In place</h2>
+          {others.map(entry)}
+        </section>
+      )}
+      <div class="ways-in">
+        <SerialPorts ports={ports.value} nowMs={nowMs} onSaid={setSaid} />
+        {hub.value && <BrokerNote broker={hub.value.broker} />}
+      </div>
+    </article>
+  )
+}

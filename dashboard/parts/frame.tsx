@@ -1,0 +1,70 @@
+import type { ComponentChildren } from 'preact'
+import { currentSurvey, currentSurveyId } from '../current-survey.ts'
+import { hub } from '../notebook.ts'
+import { pathTo, place } from '../router.ts'
+import { Banners } from './banners.tsx'
+import { Hatches } from './hatches.tsx'
+import { HubClock } from './hub-clock-face.tsx'
+import { TussockMark } from './marks.tsx'
+
+/** The cover strip, what must be said on every page, the page, and a line of safety. */
+export function Frame({ children }: { children: ComponentChildren }) {
+  const survey = currentSurveyId.value
+  const page = place.value.page
+  const unread = hub.value?.tallies.quarantined ?? 0
+  return (
+    <>
+      <a class="skip" href="#content">
+        Skip to the page
+      </a>
+      <Hatches />
+      <header class="cover">
+        <a class="name" href={pathTo.home}>
+          <TussockMark />
+          <span>Tussock</span>
+        </a>
+        <p class="cover-title">{currentSurvey.value?.title ?? ''}</p>
+        <HubClock />
+        <nav aria-label="Pages of the notebook">
+          <Tab
+            href={survey === null ? pathTo.home : pathTo.survey(survey)}
+            isHere={page === 'survey' || page === 'quadrat' || page === 'home'}
+          >
+            Transect
+          </Tab>
+          <Tab href={pathTo.boards} isHere={page === 'boards'}>
+            Boards
+          </Tab>
+          <Tab href={pathTo.bench} isHere={page.startsWith('bench')}>
+            Bench
+          </Tab>
+          <Tab href={pathTo.quarantine} isHere={page === 'quarantine'}>
+            Quarantine{unread > 0 ? <small> {unread}</small> : null}
+          </Tab>
+          <Tab href={pathTo.setUp} isHere={page === 'set-up'}>
+            Set up
+          </Tab>
+        </nav>
+      </header>
+      <Banners />
+      <main id="content" tabIndex={-1}>
+        {children}
+      </main>
+      <footer>
+        <p>
+          The hub measures wind in shelter: never use its wind speed to decide whether a wood is safe. Wash
+          hands after soil, before food.
+        </p>
+        <p class="small">Tussock {hub.value?.version ?? ''} · teaching probes, not compliance instruments</p>
+      </footer>
+    </>
+  )
+}
+
+function Tab(props: { href: string; isHere: boolean; children: ComponentChildren }) {
+  return (
+    <a class="tab" href={props.href} {...(props.isHere ? { 'aria-current': 'page' as const } : {})}>
+      {props.children}
+    </a>
+  )
+}

@@ -1,0 +1,112 @@
+import { useState } from 'preact/hooks'
+import type { ChannelNow } from '../../hub/contract/reading.ts'
+import type { SurveyFile } from '../../hub/contract/survey.ts'
+import { client, type Fault, messageOf, Refusal } from '../client.ts'
+import { hubNowMs } from '../hub-clock.ts'
+import { refreshAll } from '../notebook.ts'
+import { calibrationOf } from '../place-form.ts'
+import { emptyFields, recipeKinds } from '../recipe-form.ts'
+import { Faults } from './faults.tsx'
+import { Choice } from './field.tsx'
+import { type RecipeEntered, RecipeFields } from './recipe-fields.tsx'
+
+/** Moves, lifts or calibrates a probe that is known already. */
+export function ProbeChanges(props: {
+  channel: ChannelNow
+  probe: string
+  survey: SurveyFile
+  onDone: (said: string) => void
+  onCancel: () => void
+}) {
+  const { channel, probe, survey, onDone, onCancel } = props
+  const [quadrat, setQuadrat] = useState(channel.quadrat ?? survey.quadrats[0]?.label ?? '')
+  const [recipe, setRecipe] = useState<RecipeEntered>({ kind: '', entered: {} })
+  const [isTried, setTried] = useState(false)
+  const [trouble, setTrouble] = useState<{ said: string; faults: Fault[] } | null>(null)
+  const change = async (said: string, work: (now: string) => Promise<unknown>) => {
+    setTrouble(null)
+    try {
+      await work(new Date(hubNowMs()).toISOString())
+      onDone(said)
+    } catch (error) {
+      setTrouble({ said: messageOf(error), faults: error instanceof Refusal ? error.faults : [] })
+    }
+    refreshAll()
+  }
+  const kind = recipeKinds.find((candidate) => candidate.kind === recipe.kind)
+  const missing = kind ? emptyFields(kind, recipe.entered) : []
+  const calibrate = () => {
+    setTried(true)
+    if (!kind || missing.length > 0) return
+    // a first calibration is taken to have held since the probe was put in place
+    const isFirst = !survey.calibrations.some((each) => each.probe === probe && !each.withdrawn)
+    const placed = survey.placements.filter((each) => each.probe === probe).map((each) => each.from)
+    const made = kind.recipe(recipe.entered, channel.signalUnit)
+    void change(`${probe} has a calibration.`, (now) =>
+      client.calibrate(
+        survey.id,
+        calibrationOf(probe, survey, isFirst ? (placed.sort()[0] ?? now) : now, made),
+      ),
+    )
+  }
+  return (
+    <div class="entry-form">
+      <h4>Probe {probe}</h4>
+      <div class="fields">
+        <Choice
+          label="Carry it to"
+          value={quadrat}
+          choices={survey.quadrats.map(({ label }) => ({ value: label, label }))}
+          onValue={setQuadrat}
+        />
+        <p class="form-ways">
+          <button
+            type="button"
+            disabled={quadrat === channel.quadrat}
+            onClick={() =>
+              void change(`${probe} is at ${quadrat} from now on.`, (from) =>
+                client.place(survey.id, { probe, quadrat, from }),
+              )
+            }
+          >
+            It is at {quadrat} now
+          </button>
+          {channel.quadrat !== null && (
+            <button
+              type="button"
+              class="plain"
+              onClick={() =>
+                void change(`${probe} is in transit: its readings belong to no quadrat.`, (from) =>
+                  client.place(survey.id, { probe, quadrat: null, from }),
+                )
+              }
+            >
+              Lift it out
+            </button>
+          )}
+        </p>
+        <RecipeFields
+          quantity={channel.quantity ?? ''}
+          channel={channel}
+          value={recipe}
+          wrong={isTried ? missing : []}
+          mayBeNone={false}
+          onValue={setRecipe}
+        />
+        {recipe.kind !== '' && (
+          <p class="form-ways">
+            <button type="button" onClick={calibrate}>
+              Use this calibration
+            </button>
+          </p>
+        )}
+      </div>
+      {trouble && <Faults {...trouble} />}
+      <p class="form-ways">
+        <button type="button" class="plain" onClick={onCancel}>
+          Done
+        </button>
+      </p>
+    </div>
+  )
+}

@@ -1,0 +1,105 @@
+import { useEffect, useRef, useState } from 'preact/hooks'
+import type { ChannelNow, QuadratSeries } from '../hub/contract/reading.ts'
+import type { SurveyFile } from '../hub/contract/survey.ts'
+import { joinPoints, pointOf, pointsOf, type SeriesPoint } from './charts/series-points.ts'
+import { client, messageOf } from './client.ts'
+import { hubNowMs } from './hub-clock.ts'
+import { connection } from './live.ts'
+import { onReadings, rewritten } from './notebook.ts'
+import type { Span } from './spans.ts'
+
+const STEPS = 600
+/** Readings drawn one by one at the most, before the page asks the hub for steps again. */
+const STREAMED_AT_MOST = 3000
+
+export interface LiveSeries {
+  series: Pick<
+    QuadratSeries,
+    'channel' | 'quantity' | 'unit' | 'probe' | 'method' | 'expectedIntervalSeconds'
+  >
+  points: SeriesPoint[]
+}
+
+/** When the first probe was put at this quadrat: the beginning of “all”. */
+export function firstPlacedMs(survey: SurveyFile, quadrat: string): number {
+  const from = survey.placements
+    .filter((each) => each.quadrat === quadrat)
+    .map((each) => Date.parse(each.from))
+  return from.length === 0 ? hubNowMs() - 3_600_000 : Math.min(...from)
+}
+
+/** A quadrat's series for a span of time: fetched, then continued from the stream. */
+export function useQuadratPoints(
+  survey: SurveyFile,
+  quadrat: string,
+  span: Span,
+  channels: readonly ChannelNow[],
+): { all: LiveSeries[] | null; trouble: string | null } {
+  const [fetched, setFetched] = useState<{ series: QuadratSeries[]; upToMs: number } | null>(null)
+  const [trouble, setTrouble] = useState<string | null>(null)
+  const [again, setAgain] = useState(0)
+  const streamed = useRef(new Map<number, SeriesPoint[]>())
+  const isLost = connection.value === 'lost'
+
+  useEffect(() => {
+    if (isLost) return
+    let isCurrent = true
+    const askedAt = hubNowMs()
+    const from = span.ms === null ? firstPlacedMs(survey, quadrat) : askedAt - span.ms
+    streamed.current = new Map()
+    client
+      .series(survey.id, quadrat, new Date(from).toISOString(), STEPS)
+      .then(({ series }) => {
+        if (!isCurrent) return
+        setFetched({ series, upToMs: askedAt })
+        setTrouble(null)
+      })
+      .catch((error: unknown) => {
+        if (isCurrent) setTrouble(messageOf(error))
+      })
+    return () => {
+      isCurrent = false
+    }
+  }, [survey, quadrat, span, rewritten.value, isLost, again])
+
+  useEffect(
+    () =>
+      onReadings((rows) => {
+        for (const row of rows) {
+          const points = streamed.current.get(row[1]) ?? []
+          points.push(pointOf(row))
+          streamed.current.set(row[1], points)
+          if (points.length > STREAMED_AT_MOST) {
+            streamed.current.set(row[1], [])
+            setAgain((count) => count + 1)
+          }
+        }
+      }),
+    [],
+  )
+
+  if (!fetched) return { all: null, trouble }
+  const here = channels.filter((channel) => channel.survey === survey.id && channel.quadrat === quadrat)
+  const all: LiveSeries[] = fetched.series.map((series) => {
+    const isStillHere = here.some(({ id, probe }) => id === series.channel && probe === series.probe)
+    const fresh = isStillHere ? (streamed.current.get(series.channel) ?? []) : []
+    return { series, points: joinPoints(pointsOf(series), fresh, fetched.upToMs) }
+  })
+  for (const channel of here)
+    if (channel.quantity !== null && !fetched.series.some((series) => series.channel === channel.id))
+      all.push({ series: seriesOf(channel, survey), points: streamed.current.get(channel.id) ?? [] })
+  return { all, trouble }
+}
+
+/** A probe that has sent nothing in this span yet. */
+function seriesOf(channel: ChannelNow, survey: SurveyFile): LiveSeries['series'] {
+  return {
+    channel: channel.id,
+    quantity: channel.quantity ?? '',
+    unit: channel.valueUnit ?? '',
+    probe: channel.probe ?? '',
+    method: channel.method ?? {},
+    expectedIntervalSeconds:
+      survey.boards.find((board) => board.name === channel.board)?.sampleIntervalSeconds ?? null,
+  }
+}

@@ -1,0 +1,76 @@
+import { signal } from '@preact/signals'
+import { type BenchPlace, benchPath, benchPlaceOf } from './bench/places.ts'
+
+/** The places of the notebook. */
+export type Place =
+  | { page: 'home' }
+  | { page: 'survey'; survey: string }
+  | { page: 'quadrat'; survey: string; quadrat: string }
+  | { page: 'boards' }
+  | { page: 'set-up' }
+  | { page: 'quarantine' }
+  | BenchPlace
+  | { page: 'nowhere'; path: string }
+
+export function placeOf(path: string): Place {
+  const parts = path.split('/').filter((part) => part !== '')
+  const [first, survey, third, quadrat] = parts.map(readPart)
+  if (parts.length === 0) return { page: 'home' }
+  if (parts.length === 1 && (first === 'boards' || first === 'set-up' || first === 'quarantine'))
+    return { page: first }
+  if (first === 'survey' && survey !== undefined) {
+    if (parts.length === 2) return { page: 'survey', survey }
+    if (parts.length === 4 && third === 'quadrat' && quadrat !== undefined)
+      return { page: 'quadrat', survey, quadrat }
+  }
+  if (first === 'bench') return benchPlaceOf(parts.slice(1).map(readPart)) ?? { page: 'nowhere', path }
+  return { page: 'nowhere', path }
+}
+
+function readPart(part: string): string {
+  try {
+    return decodeURIComponent(part)
+  } catch {
+    return part
+  }
+}
+
+export const pathTo = {
+  home: '/',
+  boards: '/boards',
+  bench: benchPath.sheet,
+  setUp: '/set-up',
+  quarantine: '/quarantine',
+  survey: (survey: string) => `/survey/${encodeURIComponent(survey)}`,
+  quadrat: (survey: string, label: string) =>
+    `/survey/${encodeURIComponent(survey)}/quadrat/${encodeURIComponent(label)}`,
+}
+
+export const place = signal<Place>({ page: 'home' })
+
+/** @param isReplacing leaves no way back to the present place */
+export function goTo(path: string, isReplacing = false): void {
+  if (isReplacing) history.replaceState(null, '', path)
+  else history.pushState(null, '', path)
+  place.value = placeOf(path)
+  if (!isReplacing) scrollTo(0, 0)
+}
+
+/** Follows plain links of this page and the browser's back and forward. */
+export function startRouter(): void {
+  const read = () => {
+    place.value = placeOf(location.pathname)
+  }
+  addEventListener('popstate', read)
+  document.addEventListener('click', (event) => {
+    const link = (event.target as Element).closest?.('a')
+    const isPlain =
+      !event.defaultPrevented && event.button === 0 && !event.metaKey && !event.ctrlKey && !event.shiftKey
+    if (!link || !isPlain || link.origin !== location.origin || link.target || link.hasAttribute('download'))
+      return
+    if (link.pathname.startsWith('/api/') || link.hash !== '') return
+    event.preventDefault()
+    goTo(link.pathname)
+  })
+  read()
+}
