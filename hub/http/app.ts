@@ -47,6 +47,7 @@ const SECURITY_HEADERS = {
 }
 
 const BODY_BYTES_AT_MOST = 10_000_000
+const DIRECTORY_KEPT_MS = 100
 
 export function makeApp(side: PageSide): OpenAPIHono<{ Bindings: { outgoing: ServerResponse } }> {
   const app = new OpenAPIHono<{ Bindings: { outgoing: ServerResponse } }>({
@@ -78,11 +79,13 @@ export function makeApp(side: PageSide): OpenAPIHono<{ Bindings: { outgoing: Ser
 
   app.openapi(api.getHub, (c) => c.json(hubNow(side), 200))
 
-  app.openapi(api.getDirectory, (c) => {
+  // thirty phones ask within the same moment: they are given the same answer
+  const directory = keepFor(DIRECTORY_KEPT_MS, side.timelines, () => {
     const channels = channelsNow(side.reader, side.timelines(), side.nowMs())
     const boards = boardsNow(side.reader, side.timelines(), channels, side.state())
-    return c.json({ boards, ports: side.state().ports, channels }, 200)
+    return { boards, ports: side.state().ports, channels }
   })
+  app.openapi(api.getDirectory, (c) => c.json(directory(), 200))
 
   const surveyNamed = (id: string) => {
     const survey = side.timelines().surveys.find((candidate) => candidate.id === id)
@@ -278,6 +281,22 @@ function hostOf(origin: string): string | null {
     return new URL(origin).host
   } catch {
     return null
+  }
+}
+
+/** The same answer to everyone who asks within `ms`, while what it is `of` stays the same. */
+function keepFor<T>(ms: number, of: () => unknown, make: () => T): () => T {
+  let kept: T | undefined
+  let keptOf: unknown
+  let until = 0
+  return () => {
+    const now = performance.now()
+    if (kept === undefined || keptOf !== of() || now > until) {
+      kept = make()
+      keptOf = of()
+      until = performance.now() + ms
+    }
+    return kept
   }
 }
 

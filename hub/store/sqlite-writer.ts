@@ -1,5 +1,6 @@
 import { SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
+import { type KeptMessage, NumberedMessages } from './numbered-messages.ts'
 import { asDataError, openForWriting, type SqliteDatabase } from './open-database.ts'
 import { ReadingsToAppraise } from './readings-to-appraise.ts'
 import {
@@ -11,7 +12,6 @@ import {
   type Signal,
   type SpanOfChannel,
   type StoreWriter,
-  type TimeOrigin,
   type Unreadable,
   type Worth,
 } from './store.ts'
@@ -27,6 +27,7 @@ export class SqliteWriter implements StoreWriter {
   readonly #calibrations = new Map<string, number>()
   readonly #sql: ReturnType<typeof prepare>
   readonly #toAppraise: ReadingsToAppraise
+  readonly #numbered: NumberedMessages
   #inboxRows: number
   /** since the recomputing that is due began: readings in all, and done */
   #recomputeTotal: number
@@ -37,12 +38,13 @@ export class SqliteWriter implements StoreWriter {
     this.#database = openForWriting(folder)
     this.#sql = prepare(this.#database)
     this.#toAppraise = new ReadingsToAppraise(this.#database, 'reading')
+    this.#numbered = new NumberedMessages(this.#database)
     this.#inboxRows = this.#sql.countInbox.get() as number
     this.#recomputeTotal = this.#sql.countRecompute.get() as number
   }
 
   get isSealDue(): boolean {
-    return this.#inboxRows >= SEAL_AT_ROWS
+    return Math.max(this.#inboxRows, this.#numbered.recent) >= SEAL_AT_ROWS
   }
 
   commit(batch: readonly (Arrival | Unreadable)[], appraise: Appraise): Outcome[] {
@@ -54,10 +56,12 @@ export class SqliteWriter implements StoreWriter {
         this.#countOutcomes(outcomes)
         return outcomes
       })
+      this.#numbered.keep()
       for (const outcome of outcomes) if (outcome.kind === 'kept') this.#inboxRows += outcome.readings.length
       return outcomes
     } catch (error) {
       // what the transaction had made is gone with it, the ids of new boards and channels too
+      this.#numbered.forget()
       this.#boards.clear()
       this.#channels.clear()
       this.#calibrations.clear()
@@ -72,9 +76,7 @@ export class SqliteWriter implements StoreWriter {
   #keep(arrival: Arrival, appraise: Appraise): Outcome {
     const board = this.#boardId(arrival)
     if (arrival.number !== null) {
-      const before = this.#sql.findMessage.get(board, arrival.startup, arrival.number) as
-        | StoredMessage
-        | undefined
+      const before = this.#numbered.find(board, arrival.startup, arrival.number)
       if (before) return this.#recogniseRepeat(arrival, before)
     }
     const times = arrival.signals.map((signal) => signal.timeMs)
@@ -123,34 +125,32 @@ export class SqliteWriter implements StoreWriter {
         why: worth.why,
       }
     })
+    let lastRow = 0
     for (const row of readings)
-      this.#sql.addReading.run(
-        row.channel,
-        row.timeMs,
-        row.id,
-        row.signal,
-        row.value,
-        row.uncertainty,
-        row.flag,
-        row.calibration,
-        row.why,
+      lastRow = Number(
+        this.#sql.addReading.run(
+          row.channel,
+          row.timeMs,
+          row.id,
+          row.signal,
+          row.value,
+          row.uncertainty,
+          row.flag,
+          row.calibration,
+          row.why,
+        ).lastInsertRowid,
       )
+    if (arrival.number !== null)
+      this.#numbered.add(board, arrival.startup, arrival.number, {
+        id: messageId,
+        inbox: { firstRow: lastRow - readings.length + 1, rows: readings.length },
+      })
     return { kind: 'kept', messageId, readings }
   }
 
   /** The same numbers with the same signals are a repeat; with other signals, another board has taken the name. */
-  #recogniseRepeat(arrival: Arrival, before: StoredMessage): Outcome {
-    const firstId = before.id * READINGS_PER_MESSAGE
-    const stored = new Map<number, number>()
-    for (const channel of this.#sql.channelsOfBoard.all(before.board))
-      for (const row of this.#sql.signalsOfMessage.iterate(
-        channel,
-        before.first_ms,
-        before.last_ms,
-        firstId,
-        firstId + READINGS_PER_MESSAGE - 1,
-      ) as IterableIterator<{ id: number; signal: number }>)
-        stored.set(row.id - firstId, row.signal)
+  #recogniseRepeat(arrival: Arrival, before: KeptMessage): Outcome {
+    const stored = this.#signalsOf(before)
     const isSame =
       stored.size === arrival.signals.length &&
       arrival.signals.every((signal, place) => Object.is(stored.get(place), signal.signal + 0))
@@ -163,6 +163,17 @@ export class SqliteWriter implements StoreWriter {
       message: `Board "${arrival.board}" has sent message ${arrival.number} of start-up ${arrival.startup} twice, with different signals.`,
       bytes: arrival.bytes,
     })
+  }
+
+  /** The signals of a stored message, by their place in it. */
+  #signalsOf({ id, inbox }: KeptMessage): Map<number, number> {
+    const firstId = id * READINGS_PER_MESSAGE
+    const rows = (
+      inbox
+        ? this.#sql.signalsInInbox.all(inbox.firstRow, inbox.firstRow + inbox.rows - 1)
+        : this.#sql.signalsSealed.all({ message: id, firstId, lastId: firstId + READINGS_PER_MESSAGE - 1 })
+    ) as { id: number; signal: number }[]
+    return new Map(rows.map((row) => [row.id - firstId, row.signal]))
   }
 
   #quarantine(item: Unreadable): Outcome {
@@ -223,11 +234,13 @@ export class SqliteWriter implements StoreWriter {
 
   seal(): number {
     const rows = this.#inboxRows
-    if (rows === 0) return 0
+    if (rows === 0 && this.#numbered.recent === 0) return 0
     this.#inTransaction(() => {
       this.#sql.moveInbox.run()
       this.#sql.clearInbox.run()
+      this.#numbered.seal()
     })
+    this.#numbered.clear()
     this.#inboxRows = 0
     return rows
   }
@@ -324,13 +337,6 @@ function asSafeMs(ms: number): number {
   return Math.max(-8.64e15, Math.min(8.64e15, ms))
 }
 
-interface StoredMessage {
-  id: number
-  board: number
-  first_ms: number
-  last_ms: number
-}
-
 interface RecomputeJob {
   id: number
   channel: number
@@ -353,19 +359,20 @@ function prepare(database: SqliteDatabase) {
     setAbout: sql('UPDATE board SET about = ? WHERE id = ?'),
     findChannel: sql('SELECT id FROM channel WHERE board = ? AND name = ? AND unit = ?').pluck(),
     addChannel: sql('INSERT OR IGNORE INTO channel (board, name, unit) VALUES (?, ?, ?)'),
-    channelsOfBoard: sql('SELECT id FROM channel WHERE board = ?').pluck(),
     findCalibration: sql('SELECT ref FROM calibration WHERE id = ?').pluck(),
     addCalibration: sql('INSERT OR IGNORE INTO calibration (id) VALUES (?)'),
-    findMessage: sql(
-      'SELECT id, board, first_ms, last_ms FROM message WHERE board = ? AND startup IS ? AND number = ?',
-    ),
     addMessage: sql(
       `INSERT INTO message (board, source, arrived_ms, startup, number, first_ms, last_ms, time_origin, bytes)
        VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
     ),
     addReading: sql(`INSERT INTO inbox (${COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`),
-    signalsOfMessage: sql(
-      'SELECT id, signal FROM every_reading WHERE channel = ? AND t_ms BETWEEN ? AND ? AND id BETWEEN ? AND ?',
+    signalsInInbox: sql('SELECT id, signal FROM inbox WHERE rowid BETWEEN ? AND ?'),
+    signalsSealed: sql(
+      `SELECT reading.id, signal FROM message
+       JOIN channel ON channel.board = message.board
+       JOIN reading ON reading.channel = channel.id AND t_ms BETWEEN first_ms AND last_ms
+         AND reading.id BETWEEN @firstId AND @lastId
+       WHERE message.id = @message`,
     ),
     addQuarantine: sql(
       'INSERT INTO quarantine (arrived_ms, source, board, code, message, bytes) VALUES (?, ?, ?, ?, ?, ?)',

@@ -29,14 +29,23 @@ export class Timelines {
   constructor(surveys: readonly SurveyFile[]) {
     this.surveys = surveys
     const calibrations = calibrationsInForce(surveys)
-    const seats = new Map<string, { survey: SurveyFile; probe: Probe }[]>()
-    for (const survey of surveys)
+    const seats = new Map<string, Seat[]>()
+    for (const survey of surveys) {
+      const placements = new Map<string, SurveyFile['placements']>()
+      for (const placement of survey.placements) {
+        const others = placements.get(placement.probe)
+        if (others) others.push(placement)
+        else placements.set(placement.probe, [placement])
+      }
+      const quadrats = new Map(survey.quadrats.map((quadrat) => [quadrat.label, quadrat]))
       for (const probe of survey.probes) {
         const key = `${probe.board}/${probe.channel}`
-        const seat = seats.get(key)
-        if (seat) seat.push({ survey, probe })
-        else seats.set(key, [{ survey, probe }])
+        const seat = { survey, probe, placements: spansOf(placements.get(probe.id) ?? [], quadrats) }
+        const others = seats.get(key)
+        if (others) others.push(seat)
+        else seats.set(key, [seat])
       }
+    }
     for (const [key, seat] of seats) this.#segments.set(key, cutSegments(seat, calibrations))
   }
 
@@ -62,6 +71,17 @@ export class Timelines {
   channels(): string[] {
     return [...this.#segments.keys()]
   }
+}
+
+/** A probe on a channel, as one survey knows it, with the spans in which it stood somewhere. */
+interface Seat {
+  survey: SurveyFile
+  probe: Probe
+  placements: PlacedSpan[]
+}
+
+interface PlacedSpan extends Span {
+  quadrat: z.infer<typeof Quadrat> | null
 }
 
 interface Dated {
@@ -92,17 +112,13 @@ function bringIntoForce(calibration: z.infer<typeof Calibration>): CalibrationIn
   return { id: calibration.id, fitted, recipeText: JSON.stringify(calibration.recipe) }
 }
 
-function cutSegments(
-  seat: { survey: SurveyFile; probe: Probe }[],
-  calibrations: Map<string, Dated[]>,
-): Segment[] {
+function cutSegments(seat: readonly Seat[], calibrations: Map<string, Dated[]>): Segment[] {
   const edges = new Set<number>([-Infinity, Infinity])
-  const candidates = seat.map(({ survey, probe }) => {
+  const candidates = seat.map(({ survey, probe, placements }) => {
     const connected = {
       fromMs: probe.connectedFrom ? Date.parse(probe.connectedFrom) : -Infinity,
       toMs: probe.connectedTo ? Date.parse(probe.connectedTo) : Infinity,
     }
-    const placements = spansOf(survey, probe)
     const dated = calibrations.get(probe.id) ?? []
     for (const span of [connected, ...placements]) edges.add(span.fromMs).add(span.toMs)
     for (const { fromMs } of dated) edges.add(fromMs)
@@ -135,17 +151,18 @@ function cutSegments(
 }
 
 /** Placements of one probe as spans; one without an end lasts until the next begins. */
-function spansOf(survey: SurveyFile, probe: Probe) {
-  const placements = survey.placements
-    .filter((placement) => placement.probe === probe.id)
-    .sort((a, b) => Date.parse(a.from) - Date.parse(b.from))
-  return placements.map((placement, index) => {
-    const next = placements[index + 1]
+function spansOf(
+  placements: readonly SurveyFile['placements'][number][],
+  quadrats: ReadonlyMap<string, z.infer<typeof Quadrat>>,
+): PlacedSpan[] {
+  const inOrder = placements.toSorted((a, b) => Date.parse(a.from) - Date.parse(b.from))
+  return inOrder.map((placement, index) => {
+    const next = inOrder[index + 1]
     const end = placement.to ? Date.parse(placement.to) : Infinity
     return {
       fromMs: Date.parse(placement.from),
       toMs: next ? Math.min(end, Date.parse(next.from)) : end,
-      quadrat: survey.quadrats.find((quadrat) => quadrat.label === placement.quadrat) ?? null,
+      quadrat: placement.quadrat === null ? null : (quadrats.get(placement.quadrat) ?? null),
     }
   })
 }
