@@ -90,8 +90,7 @@ export const client = {
     call<{ moves: QuadratMove[] }>('POST', `${ofSurvey(survey)}/calibrations/preview`, wish),
   withdrawCalibration: (survey: string, calibration: string, reason: string) =>
     call('POST', `${ofSurvey(survey)}/calibrations/${part(calibration)}/withdraw`, { reason }),
-  readiness: (survey: string) =>
-    call<{ probes: ProbeReadiness[] }>('GET', `${ofSurvey(survey)}/readiness`),
+  readiness: (survey: string) => call<{ probes: ProbeReadiness[] }>('GET', `${ofSurvey(survey)}/readiness`),
   keepCheck: (survey: string, check: AddCheck) => call('POST', `${ofSurvey(survey)}/checks`, check),
   setDrift: (survey: string, drift: SetDrift) => call('POST', `${ofSurvey(survey)}/drift`, drift),
   withdrawProbe: (survey: string, probe: string, reason: string | null) =>

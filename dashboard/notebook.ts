@@ -40,6 +40,18 @@ export async function fetchSurvey(id: string): Promise<void> {
   }
 }
 
+/** Names of the probes in every survey of the hub, as far as this page has read them. */
+export function knownProbes(): string[] {
+  return [...surveys.values()].flatMap(({ value }) =>
+    value !== null && typeof value === 'object' ? value.probes.map(({ id }) => id) : [],
+  )
+}
+
+/** Reads every survey of the hub, for what must be one of its kind in all of them. */
+export function readAllSurveys(): void {
+  for (const { id } of hub.value?.surveys ?? []) surveyKept(id)
+}
+
 type RowsListener = (rows: readonly ReadingTuple[]) => void
 const listeners = new Set<RowsListener>()
 

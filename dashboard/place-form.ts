@@ -54,26 +54,28 @@ export function freeProbeName(quantity: string, taken: readonly string[]): strin
   for (let number = 1; ; number++) if (!taken.includes(`${prefix}-${number}`)) return `${prefix}-${number}`
 }
 
-export function freshPlaceForm(channel: ChannelNow, survey: SurveyFile): PlaceForm {
+export function freshPlaceForm(
+  channel: ChannelNow,
+  survey: SurveyFile,
+  takenProbes: readonly string[],
+): PlaceForm {
   const quantity = likelyQuantity(channel.channel, channel.signalUnit)
   return {
-    ...formForQuantity(quantity, survey),
+    ...formForQuantity(quantity, takenProbes),
     quadrat: survey.quadrats[0]?.label ?? '',
     since: 'first heard',
   }
 }
 
-export function formForQuantity(quantity: string, survey: SurveyFile) {
+/** @param takenProbes  names in every survey of the hub: a probe is the same one in all of them */
+export function formForQuantity(quantity: string, takenProbes: readonly string[]) {
   const isAbove = quantity === 'illuminance' || quantity === 'wind_speed'
   return {
     quantity,
     way: usualWays[quantity]?.[0] ?? '',
     depth: isAbove || quantity === '' ? '' : '5',
     height: quantity === 'wind_speed' ? '1.5' : quantity === 'illuminance' ? '0.3' : '',
-    probe: freeProbeName(
-      quantity,
-      survey.probes.map(({ id }) => id),
-    ),
+    probe: freeProbeName(quantity, takenProbes),
   }
 }
 
@@ -85,16 +87,13 @@ export function methodOf(form: Pick<PlaceForm, 'way' | 'depth' | 'height'>): Met
   }
 }
 
-/** A board that kept a backlog sends readings older than its first message: an hour before takes them in. */
-const KEPT_BEFORE_MS = 3_600_000
-
+/** From the channel's very first reading on (a backlog's too), or from now on. */
 export function placementFrom(
   form: PlaceForm,
-  channel: Pick<ChannelNow, 'board' | 'channel'>,
-  firstHeardMs: number | null,
+  channel: Pick<ChannelNow, 'board' | 'channel' | 'firstMs'>,
   nowMs: number,
 ): PlaceProbe {
-  const fromMs = form.since === 'first heard' && firstHeardMs !== null ? firstHeardMs - KEPT_BEFORE_MS : nowMs
+  const fromMs = form.since === 'first heard' ? (channel.firstMs ?? nowMs) : nowMs
   return {
     probe: {
       id: form.probe.trim(),

@@ -28,6 +28,12 @@ export function drawnMarks(lengthMetres: number, spacingMetres: number, pixelsPe
   return tapeMarks(lengthMetres, spacing)
 }
 
+/** Metres have the longer marks; on a tape too fine for that, the numbered ones. */
+export function isLongMark(mark: TapeMark, pixelsPerMetre: number, numberEvery: number): boolean {
+  if (!mark.isMetre) return false
+  return pixelsPerMetre >= 14 || Math.round(mark.metres) % numberEvery === 0
+}
+
 /** Every how many metres a number fits. */
 export function numberEveryMetres(pixelsPerMetre: number, pixelsPerNumber = 24): number {
   for (const step of [1, 2, 5, 10, 20, 50, 100, 200, 500])

@@ -6,8 +6,10 @@ import type { KeptPorts } from './sources/kept-ports.ts'
 import {
   addCalibration,
   addCheck,
+  addDecision,
   placeProbe,
   setDrift,
+  takeBackDecision,
   withdrawCalibration,
   withdrawProbe,
 } from './survey/change-survey.ts'
@@ -60,6 +62,25 @@ export function answerDesk(parts: DeskParts): Desk {
       const what = asked.checks.length > 0 ? 'drift corrected' : 'drift no longer corrected'
       return change(survey, `${what} for ${asked.probe}`, (before) => setDrift(before, asked))
     },
+    addDecision: async (survey, decision) => {
+      let id = ''
+      await change(
+        survey,
+        `${decision.action === 'exclude' ? 'left out' : 'accepted'} readings of ${decision.probe}`,
+        (before) => {
+          const added = addDecision(before, decision, parts.nowMs())
+          id = added.id
+          return added.survey
+        },
+      )
+      return id
+    },
+    takeBackDecision: (survey, decision, by) =>
+      change(survey, `took decision ${decision} back`, (before) =>
+        takeBackDecision(before, decision, by, parts.nowMs()),
+      ),
+    setQuality: (survey, quality) =>
+      change(survey, 'quality thresholds changed', (before) => ({ ...before, quality })),
     withdrawProbe: (survey, probe, reason) =>
       change(survey, reason === null ? `took ${probe} back into use` : `withdrew ${probe}`, (before) =>
         withdrawProbe(before, probe, reason, parts.nowMs()),

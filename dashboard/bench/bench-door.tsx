@@ -8,14 +8,14 @@ let opened: Pages | null = null
 
 /** The bench and its mathematics are fetched when first asked for: a phone in the field does without them. */
 export function BenchDoor({ here }: { here: BenchPlace }) {
-  const [, setPages] = useState(opened)
+  const [, setOpen] = useState(opened !== null)
   const [isShut, setShut] = useState(false)
   const open = () => {
     setShut(false)
     import('./bench-pages.tsx')
       .then(({ BenchPages }) => {
         opened = BenchPages
-        setPages(() => BenchPages)
+        setOpen(true)
       })
       .catch(() => setShut(true))
   }

@@ -44,7 +44,7 @@ export function ProbeHead(props: { survey: SurveyFile; probe: Probe; task: Bench
           This probe is withdrawn: {probe.withdrawn.reason}. It can be taken back on the list of all probes.
         </p>
       )}
-      <p class="bench-tasks" role="group" aria-label="What to do with this probe">
+      <nav class="bench-tasks" aria-label="What to do with this probe">
         {TASKS.map((each) => (
           <a
             key={each.task}
@@ -55,7 +55,7 @@ export function ProbeHead(props: { survey: SurveyFile; probe: Probe; task: Bench
             {each.label}
           </a>
         ))}
-      </p>
+      </nav>
     </header>
   )
 }

@@ -30,6 +30,8 @@ export interface SeriesChartWish {
 export function makeSeriesChart(wish: SeriesChartWish): SeriesChart {
   const style = getComputedStyle(document.documentElement)
   const ink = (name: string) => style.getPropertyValue(name).trim()
+  // a finger leaves no pointer behind: only what was tapped is marked
+  const hasHover = matchMedia('(hover: hover)').matches
   let rows: ChartRows = { seconds: [], line: [], bandLow: [], bandHigh: [], points: [] }
   let chosen: number | null = null
   let [fromMs, toMs] = [0, 1]
@@ -46,11 +48,12 @@ export function makeSeriesChart(wish: SeriesChartWish): SeriesChart {
       height: wish.height,
       legend: { show: false },
       cursor: {
-        sync: { key: 'quadrat', setSeries: false },
+        x: hasHover,
+        ...(hasHover ? { sync: { key: 'quadrat', setSeries: false } } : {}),
         drag: { x: false, y: false },
         y: false,
         points: {
-          size: (_, series) => (series === 1 ? 9 : 0),
+          size: (_, series) => (series === 1 && hasHover ? 9 : 0),
           fill: () => ink('--margin'),
           stroke: () => ink('--margin'),
         },
@@ -114,7 +117,7 @@ export function makeSeriesChart(wish: SeriesChartWish): SeriesChart {
     })
     return best
   }
-  chart.over.addEventListener('click', () => wish.onPoint(nearest(chart.cursor.left), true))
+  chart.over.addEventListener('click', (event) => wish.onPoint(nearest(event.offsetX), true))
   const scheme = matchMedia('(prefers-color-scheme: dark)')
   const redraw = () => chart.redraw()
   scheme.addEventListener('change', redraw)

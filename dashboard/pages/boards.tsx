@@ -1,9 +1,9 @@
-import { useState } from 'preact/hooks'
+import { useEffect, useState } from 'preact/hooks'
 import { client, messageOf } from '../client.ts'
 import { currentSurvey } from '../current-survey.ts'
 import { countText } from '../format.ts'
 import { hubMs } from '../hub-clock.ts'
-import { boards, channelList, hub, ports, refreshAll } from '../notebook.ts'
+import { boards, channelList, hub, ports, readAllSurveys, refreshAll } from '../notebook.ts'
 import { BoardEntry } from '../parts/board-entry.tsx'
 import { BrokerNote } from '../parts/broker-note.tsx'
 import { SerialPorts } from '../parts/serial-ports.tsx'
@@ -12,7 +12,11 @@ import { pathTo } from '../router.ts'
 /** Who is talking, and which probe stands where. Boards nobody has placed yet come first. */
 export function BoardsPage() {
   const [said, setSaid] = useState('')
+  /** boards opened or shut by hand; the others are open while they want something */
+  const [opened, setOpened] = useState<ReadonlyMap<string, boolean>>(new Map())
   const survey = currentSurvey.value
+  const surveyCount = hub.value?.surveys.length ?? 0
+  useEffect(readAllSurveys, [surveyCount])
   const nowMs = hubMs.value
   const all = boards.value ?? []
   const waiting = all.filter((board) => board.isWaiting)
@@ -34,7 +38,12 @@ export function BoardsPage() {
       channels={channelList.value.filter((channel) => channel.board === board.name)}
       survey={survey}
       nowMs={nowMs}
-      onSaid={setSaid}
+      isOpen={opened.get(board.name) ?? (board.isWaiting || board.trouble !== null)}
+      onToggle={(isOpen) => setOpened((before) => new Map(before).set(board.name, isOpen))}
+      onSaid={(text) => {
+        setSaid(text)
+        setOpened((before) => new Map(before).set(board.name, true))
+      }}
     />
   )
   return (
@@ -59,7 +68,7 @@ export function BoardsPage() {
       </p>
       {!survey && all.length > 0 && (
         <p class="hint">
-          {(hub.value?.surveys.length ?? 0) > 1 ? (
+          {surveyCount > 1 ? (
             <>
               Several surveys are kept here. <a href={pathTo.home}>Open the one</a> the boards belong to, then
               come back.

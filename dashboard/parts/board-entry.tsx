@@ -14,6 +14,8 @@ export function BoardEntry(props: {
   channels: readonly ChannelNow[]
   survey: SurveyFile | null
   nowMs: number
+  isOpen: boolean
+  onToggle: (isOpen: boolean) => void
   onSaid: (said: string) => void
 }) {
   const { board, channels, survey, nowMs, onSaid } = props
@@ -27,7 +29,8 @@ export function BoardEntry(props: {
     <details
       class={`board${board.isWaiting ? ' waiting' : ''}`}
       data-board={board.name}
-      open={board.isWaiting || board.trouble !== null}
+      open={props.isOpen}
+      onToggle={(event) => props.onToggle(event.currentTarget.open)}
     >
       <summary>
         <h3>{board.name}</h3>
@@ -74,7 +77,6 @@ export function BoardEntry(props: {
               key={channel.id}
               channel={channel}
               survey={survey}
-              firstHeardMs={board.firstHeardMs}
               nowMs={nowMs}
               isOpen={open === channel.id}
               onOpen={(isOpen) => setOpen(isOpen ? channel.id : null)}

@@ -12,7 +12,6 @@ import { ProbeChanges } from './probe-changes.tsx'
 export function ChannelLine(props: {
   channel: ChannelNow
   survey: SurveyFile | null
-  firstHeardMs: number | null
   nowMs: number
   isOpen: boolean
   onOpen: (isOpen: boolean) => void
@@ -44,7 +43,7 @@ export function ChannelLine(props: {
       <span class="channel-place">
         {probe === null
           ? 'no probe named'
-          : `${quantity === null ? '' : `${quantityWords(quantity).label}, `}${probe}, ${channel.quadrat === null ? 'in transit' : `at ${channel.quadrat}`}`}
+          : `${quantity === null ? '' : `${quantityWords(quantity).label}, `}${probe}, ${channel.quadrat === null ? 'in transit' : `at ${channel.quadrat}`}${survey !== null && channel.survey !== survey.id ? ` of ${channel.survey}` : ''}`}
       </span>
       <span class="channel-age">{latest ? ageText(latest[2], nowMs) : ''}</span>
       {survey && (probe === null || channel.survey === survey.id) && (
@@ -58,7 +57,6 @@ export function ChannelLine(props: {
           <PlaceChannel
             channel={channel}
             survey={survey}
-            firstHeardMs={props.firstHeardMs}
             onDone={done}
             onCancel={() => onOpen(false)}
           />

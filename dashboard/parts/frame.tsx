@@ -6,11 +6,13 @@ import { Banners } from './banners.tsx'
 import { Hatches } from './hatches.tsx'
 import { HubClock } from './hub-clock-face.tsx'
 import { TussockMark } from './marks.tsx'
+import { usePageTurn } from './use-page-turn.ts'
 
 /** The cover strip, what must be said on every page, the page, and a line of safety. */
 export function Frame({ children }: { children: ComponentChildren }) {
   const survey = currentSurveyId.value
   const page = place.value.page
+  usePageTurn(place.value, currentSurvey.value?.title)
   const unread = hub.value?.tallies.quarantined ?? 0
   return (
     <>

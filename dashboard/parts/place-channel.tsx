@@ -4,7 +4,7 @@ import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { client, type Fault, messageOf, Refusal } from '../client.ts'
 import { metresText } from '../format.ts'
 import { hubNowMs } from '../hub-clock.ts'
-import { refreshAll } from '../notebook.ts'
+import { knownProbes, refreshAll } from '../notebook.ts'
 import {
   calibrationOf,
   formForQuantity,
@@ -25,12 +25,11 @@ const OTHER = { value: '', label: 'choose what it measures' }
 export function PlaceChannel(props: {
   channel: ChannelNow
   survey: SurveyFile
-  firstHeardMs: number | null
   onDone: (said: string) => void
   onCancel: () => void
 }) {
-  const { channel, survey, firstHeardMs, onDone, onCancel } = props
-  const [form, setForm] = useState<PlaceForm>(() => freshPlaceForm(channel, survey))
+  const { channel, survey, onDone, onCancel } = props
+  const [form, setForm] = useState<PlaceForm>(() => freshPlaceForm(channel, survey, knownProbes()))
   const [recipe, setRecipe] = useState<RecipeEntered>({ kind: '', entered: {} })
   const [isTried, setTried] = useState(false)
   const [trouble, setTrouble] = useState<{ said: string; faults: Fault[] } | null>(null)
@@ -53,7 +52,7 @@ export function PlaceChannel(props: {
     setTrouble(null)
     let said = `${form.probe} is at ${form.quadrat}.`
     try {
-      const placing = placementFrom(form, channel, firstHeardMs, hubNowMs())
+      const placing = placementFrom(form, channel, hubNowMs())
       await client.place(survey.id, placing)
       if (kind) {
         const made = kind.recipe(recipe.entered, channel.signalUnit)
@@ -85,7 +84,7 @@ export function PlaceChannel(props: {
           value={form.quantity}
           choices={[OTHER, ...fieldQuantities.map(({ name, label }) => ({ value: name, label }))]}
           onValue={(quantity) => {
-            setForm({ ...form, ...formForQuantity(quantity, survey) })
+            setForm({ ...form, ...formForQuantity(quantity, knownProbes()) })
             setRecipe({ kind: '', entered: {} })
           }}
           {...(wrong.includes('quantity') ? { hint: 'Say what it measures first.' } : {})}

@@ -62,7 +62,7 @@ export function PointReadout(props: {
             <span>Choose a shorter span to see the single readings.</span>
           )}
           <button type="button" class="plain" onClick={props.onLetGo}>
-            Let go of this point
+            Let go
           </button>
         </p>
       )}

@@ -25,9 +25,12 @@ export function SheetTall(props: SheetProps) {
   const along = quadrats.map(
     (quadrat) => 8 + (quadrat.distanceMetres / transect.lengthMetres) * (profileWidth - 16),
   )
+  const hasValues = rows.some((row) =>
+    quadrats.some((quadrat) => typeof channelAt(quadrat.label, row.name)?.latest?.[4] === 'number'),
+  )
   return (
     <>
-      {quadrats.length > 1 && (
+      {quadrats.length > 1 && hasValues && (
         <div class="profiles">
           {rows.map((row) => {
             const channels = quadrats.map((quadrat) => channelAt(quadrat.label, row.name))

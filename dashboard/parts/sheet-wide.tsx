@@ -29,7 +29,7 @@ export function SheetWide(props: SheetProps) {
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a region that scrolls must be reachable with the keyboard
     <section class="sheet-scroll" tabIndex={0} aria-label="Transect, its quadrats and their newest values">
-      <div class="sheet" style={{ width: `${width}px` }}>
+      <div class={width > props.width ? 'sheet is-long' : 'sheet'} style={{ width: `${width}px` }}>
         <span class="margin-rule" style={{ left: `${labels - 4}px` }} />
         <TapeWide {...{ transect, quadrats, width, fromX, toX, columns }} />
         <div class="rows" style={{ height: `${HEADING + rows.length * ROW}px` }}>

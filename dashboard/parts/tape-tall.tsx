@@ -1,5 +1,5 @@
 import type { SurveyFile } from '../../hub/contract/survey.ts'
-import { drawnMarks, numberEveryMetres } from '../tape-geometry.ts'
+import { drawnMarks, isLongMark, numberEveryMetres } from '../tape-geometry.ts'
 import { tapeSentence } from './tape-wide.tsx'
 import { drawnZones, zoneKind } from './zones.ts'
 
@@ -51,8 +51,8 @@ export function TapeTall(props: {
       {drawnMarks(transect.lengthMetres, transect.markSpacingMetres, ppm).map((mark) => (
         <path
           key={mark.metres}
-          class={mark.isMetre ? 'tape-mark metre' : 'tape-mark'}
-          d={`M${tapeEnd} ${y(mark.metres)}h${mark.isMetre ? -11 : -6}`}
+          class={isLongMark(mark, ppm, every) ? 'tape-mark metre' : 'tape-mark'}
+          d={`M${tapeEnd} ${y(mark.metres)}h${isLongMark(mark, ppm, every) ? -11 : -6}`}
         />
       ))}
       {Array.from({ length: Math.floor(transect.lengthMetres / every) + 1 }, (_, index) => (

@@ -1,6 +1,6 @@
 import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { metresText } from '../format.ts'
-import { drawnMarks, numberEveryMetres } from '../tape-geometry.ts'
+import { drawnMarks, isLongMark, numberEveryMetres } from '../tape-geometry.ts'
 import { Vegetation } from './vegetation.tsx'
 import { drawnZones, zoneKind } from './zones.ts'
 
@@ -21,6 +21,8 @@ interface Props {
 
 const TAPE = 30
 const HATCH = 15
+/** px; a square larger than this is drawn no larger */
+const LARGEST_SQUARE = 130
 
 /** The transect to scale, lying across the page: what grows there, the ruled tape, the quadrats beside it. */
 export function TapeWide(props: Props) {
@@ -31,8 +33,8 @@ export function TapeWide(props: Props) {
   const tapeY = groundY + HATCH
   const tapeEnd = tapeY + TAPE
   const largest = Math.max(0.2, ...quadrats.map((quadrat) => quadrat.sideMetres)) * ppm
-  const height = tapeEnd + Math.min(70, largest) + (columns ? 44 : 22)
-  const every = numberEveryMetres(ppm)
+  const height = tapeEnd + Math.min(LARGEST_SQUARE, largest) + (columns ? 44 : 22)
+  const every = numberEveryMetres(ppm, transect.lengthMetres >= 100 ? 34 : 24)
   const x = (metres: number) => fromX + metres * ppm
   return (
     <svg
@@ -56,7 +58,8 @@ export function TapeWide(props: Props) {
           {!isCompact && zone.end - zone.start > 44 && (
             <text class="zone-name" x={zone.start + 4} y={12}>
               {zone.name}
-              {zone.end - zone.start > 124 && ` ${zone.fromMetres}–${metresText(zone.toMetres)}`}
+              {zone.end - zone.start > 124 &&
+                ` ${Number(zone.fromMetres.toFixed(2))}–${metresText(zone.toMetres)}`}
             </text>
           )}
           {zone.index > 0 && <path class="zone-limit" d={`M${zone.start} 2V${tapeY}`} />}
@@ -67,8 +70,8 @@ export function TapeWide(props: Props) {
       {drawnMarks(transect.lengthMetres, transect.markSpacingMetres, ppm).map((mark) => (
         <path
           key={mark.metres}
-          class={mark.isMetre ? 'tape-mark metre' : 'tape-mark'}
-          d={`M${x(mark.metres)} ${tapeY}v${mark.isMetre ? 11 : 6}`}
+          class={isLongMark(mark, ppm, every) ? 'tape-mark metre' : 'tape-mark'}
+          d={`M${x(mark.metres)} ${tapeY}v${isLongMark(mark, ppm, every) ? 11 : 6}`}
         />
       ))}
       {Array.from({ length: Math.floor(transect.lengthMetres / every) + 1 }, (_, index) => (
@@ -102,7 +105,7 @@ function QuadratSquare(props: {
   hasLabel: boolean
 }) {
   const { quadrat, x, y, isChosen, leaderTo } = props
-  const side = Math.max(5, Math.min(70, props.side))
+  const side = Math.max(5, Math.min(LARGEST_SQUARE, props.side))
   const left = x - side / 2
   const lines = side >= 22 ? Math.min(10, quadrat.gridDivisions) : 0
   let grid = ''

@@ -15,7 +15,9 @@ export const exportCommand: Command = {
   summary: 'Write readings as CSV, the same bytes as the page’s download',
   usage: `tussock export readings [options]
 
-  --set clean|all      clean (default): placed, calibrated, not suspect; all: everything, with flags
+  --set clean|excluded|all
+                       clean (default): placed, calibrated, not suspect; all: everything, with flags;
+                       excluded: what is not clean, each reading with its reason (clean + excluded = all)
   --survey ID  --quadrat LABEL  --quantity NAME
   --from TIME  --to TIME    with their zone, such as 2026-06-12T09:30:00Z
   --drift shown        two more columns: the value corrected for drift, where that was asked for

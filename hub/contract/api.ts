@@ -2,6 +2,7 @@ import { createRoute, z } from '@hono/zod-openapi'
 import {
   AddCalibration,
   AddCheck,
+  AddDecision,
   AskBoard,
   OpenPort,
   PlaceProbe,
@@ -9,9 +10,12 @@ import {
   PutProbe,
   RehearsalWish,
   SetDrift,
+  SetQuality,
+  TakeBackDecision,
   WithdrawCalibration,
   WithdrawProbe,
 } from './changes.ts'
+import { CleanCount } from './clean.ts'
 import { exportQuery } from './export-query.ts'
 import { ProbeReadiness, QuadratMove } from './readiness.ts'
 import { ChannelNow, QuadratSeries, ReadingExplained } from './reading.ts'
@@ -131,6 +135,38 @@ export const postDrift = createRoute({
   path: '/api/surveys/{survey}/drift',
   summary: 'Show readings corrected for drift from a calibration to later checks; without checks, no more',
   request: { params: surveyId, ...body(SetDrift) },
+  responses: { 200: done, ...refusals },
+})
+
+export const getClean = createRoute({
+  method: 'get',
+  path: '/api/surveys/{survey}/clean',
+  summary: 'How many readings are clean, and why the others are left out: they add up to all of them',
+  request: { params: surveyId },
+  responses: { 200: json(CleanCount, 'Counts and a sentence.'), ...refusals },
+})
+
+export const postDecision = createRoute({
+  method: 'post',
+  path: '/api/surveys/{survey}/decisions',
+  summary: 'Leave readings of a probe out for a span of time, or accept suspect ones, with a reason',
+  request: { params: surveyId, ...body(AddDecision) },
+  responses: { 200: json(z.object({ done: z.literal(true), id: z.string() }), 'Its id.'), ...refusals },
+})
+
+export const postTakeBack = createRoute({
+  method: 'post',
+  path: '/api/surveys/{survey}/decisions/{decision}/take-back',
+  summary: 'Take a decision back; it stays on record',
+  request: { params: surveyId.extend({ decision: z.string() }), ...body(TakeBackDecision) },
+  responses: { 200: done, ...refusals },
+})
+
+export const putQuality = createRoute({
+  method: 'put',
+  path: '/api/surveys/{survey}/quality',
+  summary: 'Set the thresholds that differ from the defaults; flags are worked out again in the background',
+  request: { params: surveyId, ...body(SetQuality) },
   responses: { 200: done, ...refusals },
 })
 

@@ -1,5 +1,13 @@
 import { z } from 'zod'
-import { Calibration, CheckStandard, DriftCorrection, Instant, Probe } from './survey.ts'
+import {
+  Calibration,
+  CheckStandard,
+  Decision,
+  DriftCorrection,
+  Instant,
+  Probe,
+  QualitySettings,
+} from './survey.ts'
 
 /** Puts a probe at a quadrat from a moment on (null: in transit). A probe that is not known yet comes whole. */
 export const PlaceProbe = z.strictObject({
@@ -23,6 +31,15 @@ export type SetDrift = z.infer<typeof SetDrift>
 
 /** Withdraws a probe with a reason, or (`reason` null) takes it back into use. */
 export const WithdrawProbe = z.strictObject({ reason: z.string().min(1).max(400).nullable() })
+
+/** A decision by hand; the hub gives it its id and time. */
+export const AddDecision = Decision.omit({ id: true, at: true, takenBack: true })
+export type AddDecision = z.infer<typeof AddDecision>
+
+export const TakeBackDecision = z.strictObject({ by: z.string().max(40).optional() })
+
+/** All thresholds of a survey that differ from the defaults. */
+export const SetQuality = QualitySettings
 
 /** What is to be tried out: a calibration added, or one withdrawn. */
 export const PreviewWish = z.strictObject({

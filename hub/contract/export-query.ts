@@ -5,7 +5,8 @@ import { Instant } from './survey.ts'
 export const exportQuery = z.object({
   from: Instant.optional(),
   to: Instant.optional(),
-  set: z.enum(['clean', 'all']).default('clean'),
+  /** `excluded` is all that is not clean, with the reason in two more columns: clean + excluded = all */
+  set: z.enum(['clean', 'excluded', 'all']).default('clean'),
   survey: z.string().optional(),
   quadrat: z.string().optional(),
   quantity: z.string().optional(),

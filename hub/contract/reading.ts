@@ -34,6 +34,10 @@ export const ChannelNow = z.object({
   calibration: z.string().nullable(),
   verdict: z.enum(['pass', 'warn', 'fail']).nullable(),
   valueUnit: z.string().nullable(),
+  /** UTC ms of its oldest reading */
+  firstMs: z.number().nullable(),
+  /** the interval its board says it samples at, s */
+  expectedIntervalSeconds: z.number().nullable(),
   latest: ReadingTuple.nullable(),
   /** of the newest reading */
   why: z.array(FlagReason),

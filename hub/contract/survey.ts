@@ -159,6 +159,31 @@ export const DriftCorrection = z.strictObject({
 })
 export type DriftCorrection = z.infer<typeof DriftCorrection>
 
+/**
+ * By hand, with a reason: readings of a probe in a span of time are left out of the clean set, or suspect ones (never
+ * failed ones) are let in. Nothing is deleted; a decision that was taken back stays on record.
+ */
+export const Decision = z.strictObject({
+  id: Identifier,
+  probe: Identifier,
+  from: Instant,
+  /** exclusive */
+  to: Instant,
+  action: z.enum(['exclude', 'accept']),
+  reason: z.string().trim().min(3).max(400),
+  by: z.string().max(40).optional(),
+  at: Instant,
+  takenBack: z.strictObject({ at: Instant, by: z.string().max(40).optional() }).optional(),
+})
+export type Decision = z.infer<typeof Decision>
+
+/** Thresholds of quality tests, by test and quantity, where they differ from the defaults; `off` switches one off. */
+export const QualitySettings = z.record(
+  z.string(),
+  z.record(z.string(), z.union([z.literal('off'), z.record(z.string(), z.unknown())])),
+)
+export type QualitySettings = z.infer<typeof QualitySettings>
+
 export const SurveyFile = z.strictObject({
   tussockSurvey: z.literal(1),
   id: Identifier,
@@ -174,5 +199,7 @@ export const SurveyFile = z.strictObject({
   calibrations: z.array(Calibration).max(100_000).default([]),
   checks: z.array(CheckStandard).max(100_000).optional(),
   driftCorrections: z.array(DriftCorrection).max(10_000).optional(),
+  decisions: z.array(Decision).max(100_000).optional(),
+  quality: QualitySettings.optional(),
 })
 export type SurveyFile = z.infer<typeof SurveyFile>

@@ -1,5 +1,5 @@
 import type { ExportQuery } from '../contract/export-query.ts'
-import { isCleanPlace } from '../quality/clean.ts'
+import { acceptsSuspect, leftOutWhole } from '../quality/clean.ts'
 import type { SqliteReader } from '../store/sqlite-reader.ts'
 import { driftLine, driftOf } from '../survey/drift.ts'
 import type { Segment, Timelines } from '../survey/timeline.ts'
@@ -19,11 +19,14 @@ export function* readingsCsv(
   query: ExportQuery,
 ): Generator<string> {
   const withDrift = query.drift === 'shown'
-  yield withDrift ? CSV_HEADING.replace('\r\n', ',corrected,drift_correction\r\n') : CSV_HEADING
+  const withReason = query.set === 'excluded'
+  const more = `${withReason ? ',reason,why' : ''}${withDrift ? ',corrected,drift_correction' : ''}`
+  yield CSV_HEADING.replace('\r\n', `${more}\r\n`)
   const slices = reader.csvSlices()
   try {
     for (const { channel, signalUnit, fromMs, toMs, segment } of spansToExport(reader, timelines, query)) {
       const quadrat = segment?.quadrat ?? null
+      const whole = leftOutWhole(segment)
       const place = quadrat
         ? [segment!.survey.id, quadrat.transect, String(quadrat.distanceMetres), quadrat.label]
         : [segment?.survey.id ?? '', '', '', '']
@@ -31,7 +34,11 @@ export function* readingsCsv(
         channel,
         fromMs,
         toMs,
-        onlyClean: query.set === 'clean',
+        rows: rowsWanted(query.set, whole),
+        acceptSuspect: acceptsSuspect(segment),
+        withReason,
+        reason: whole,
+        reasonText: whole === 'excluded by hand' ? (segment?.decision?.reason ?? null) : whole,
         afterTime: `,${[...place, segment?.probe.quantity ?? ''].map(cell).join(',')},`,
         unit: `,${cell(segment?.calibration?.fitted.unit ?? '')},`,
         probe: `,${cell(segment?.probe.id ?? '')},`,
@@ -45,6 +52,12 @@ export function* readingsCsv(
   }
 }
 
+/** Of a segment that is left out as a whole, every reading is among the excluded. */
+function rowsWanted(set: ExportQuery['set'], whole: string | null): 'all' | 'clean' | 'not clean' {
+  if (set === 'clean') return 'clean'
+  return set === 'excluded' && whole === null ? 'not clean' : 'all'
+}
+
 function driftOfSpan(segment: Segment) {
   const drift = driftOf(segment)
   if (!drift) return null
@@ -52,7 +65,8 @@ function driftOfSpan(segment: Segment) {
   return { calibratedAtMs, checkedAtMs, ...driftLine(drift) }
 }
 
-interface ExportSpan {
+/** A stretch of one channel in which all that is the same from row to row is the same. */
+export interface ExportSpan {
   channel: number
   signalUnit: string
   fromMs: number
@@ -60,7 +74,7 @@ interface ExportSpan {
   segment: Segment | null
 }
 
-function spansToExport(reader: SqliteReader, timelines: Timelines, query: ExportQuery): ExportSpan[] {
+export function spansToExport(reader: SqliteReader, timelines: Timelines, query: ExportQuery): ExportSpan[] {
   const fromMs = query.from === undefined ? -8.64e15 : Date.parse(query.from)
   const toMs = query.to === undefined ? 8.64e15 : Date.parse(query.to)
   const spans: ExportSpan[] = []
@@ -97,7 +111,7 @@ function spansToExport(reader: SqliteReader, timelines: Timelines, query: Export
 }
 
 function isAskedFor(segment: Segment | null, query: ExportQuery): boolean {
-  if (query.set === 'clean' && !(segment && isCleanPlace(segment))) return false
+  if (query.set === 'clean' && leftOutWhole(segment) !== null) return false
   return (
     (query.survey === undefined || segment?.survey.id === query.survey) &&
     (query.quadrat === undefined || segment?.quadrat?.label === query.quadrat) &&

@@ -9,6 +9,7 @@ import { rfc3339 } from '../clock.ts'
 import * as api from '../contract/api.ts'
 import type { HubNow } from '../contract/status.ts'
 import { errorCatalogue, HubError, isErrorCode, messageOf } from '../errors.ts'
+import { countClean } from '../export/clean-count.ts'
 import { readingsCsv } from '../export/readings-csv.ts'
 import { listPorts } from '../sources/list-ports.ts'
 import type { SqliteReader } from '../store/sqlite-reader.ts'
@@ -145,6 +146,27 @@ export function makeApp(side: PageSide): OpenAPIHono<{ Bindings: { outgoing: Ser
 
   app.openapi(api.postDrift, async (c) => {
     await side.desk.setDrift(c.req.valid('param').survey, c.req.valid('json'))
+    return c.json({ done: true } as const, 200)
+  })
+
+  app.openapi(api.getClean, (c) => {
+    const { id } = surveyNamed(c.req.valid('param').survey)
+    return c.json(countClean(side.reader, side.timelines(), id), 200)
+  })
+
+  app.openapi(api.postDecision, async (c) => {
+    const id = await side.desk.addDecision(c.req.valid('param').survey, c.req.valid('json'))
+    return c.json({ done: true, id } as const, 200)
+  })
+
+  app.openapi(api.postTakeBack, async (c) => {
+    const { survey, decision } = c.req.valid('param')
+    await side.desk.takeBackDecision(survey, decision, c.req.valid('json').by)
+    return c.json({ done: true } as const, 200)
+  })
+
+  app.openapi(api.putQuality, async (c) => {
+    await side.desk.setQuality(c.req.valid('param').survey, c.req.valid('json'))
     return c.json({ done: true } as const, 200)
   })
 

@@ -2,12 +2,13 @@ import type { z } from 'zod'
 import type {
   AddCalibration,
   AddCheck,
+  AddDecision,
   PlaceProbe,
   PutProbe,
   RehearsalWish,
   SetDrift,
 } from '../contract/changes.ts'
-import type { SerialPortSetting, SurveyFile } from '../contract/survey.ts'
+import type { QualitySettings, SerialPortSetting, SurveyFile } from '../contract/survey.ts'
 import type { BoardSeen } from '../intake/board-watch.ts'
 import type { PortStatus } from '../sources/serial-source.ts'
 import type { ReadingRow } from '../store/store.ts'
@@ -20,6 +21,10 @@ export interface Desk {
   withdrawCalibration(survey: string, calibration: string, reason: string): Promise<void>
   addCheck(survey: string, check: AddCheck): Promise<void>
   setDrift(survey: string, asked: SetDrift): Promise<void>
+  /** @returns its id */
+  addDecision(survey: string, decision: AddDecision): Promise<string>
+  takeBackDecision(survey: string, decision: string, by: string | undefined): Promise<void>
+  setQuality(survey: string, settings: QualitySettings): Promise<void>
   withdrawProbe(survey: string, probe: string, reason: string | null): Promise<void>
   /** @returns what was taken back */
   undo(survey: string): Promise<string>

@@ -10,6 +10,7 @@ import { asTuple } from './live-stream.ts'
 /** Every channel heard so far: what it is at `nowMs`, and its newest reading. */
 export function channelsNow(reader: SqliteReader, timelines: Timelines, nowMs: number): ChannelNow[] {
   const latest = new Map(reader.latest().map((row) => [row.channel, row]))
+  const firstTimes = reader.firstTimes()
   return reader.channels().map(({ id, board, name, unit }) => {
     const segment = timelines.at(board, name, nowMs)
     const newest = latest.get(id) ?? null
@@ -30,6 +31,9 @@ export function channelsNow(reader: SqliteReader, timelines: Timelines, nowMs: n
       valueUnit: segment
         ? (segment.calibration?.fitted.unit ?? quantityFacts(segment.probe.quantity)?.unit ?? null)
         : null,
+      firstMs: firstTimes.get(id) ?? null,
+      expectedIntervalSeconds:
+        segment?.survey.boards.find((setting) => setting.name === board)?.sampleIntervalSeconds ?? null,
       latest: newest === null ? null : asTuple(newest),
       why: newest?.why ? (JSON.parse(newest.why) as FlagReason[]) : [],
     }

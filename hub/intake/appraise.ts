@@ -1,6 +1,6 @@
 import { isRefusal } from '../../calibration/index.ts'
 import type { FlagReason } from '../contract/flag.ts'
-import { aggregateReasons } from '../quality/aggregate-flags.ts'
+import { aggregateReasons, reasonsText } from '../quality/aggregate-flags.ts'
 import { testClock } from '../quality/clock.ts'
 import { testRange } from '../quality/range.ts'
 import { testRemarks } from '../quality/remark.ts'
@@ -46,6 +46,6 @@ function worth(
     uncertainty,
     flag: aggregateReasons(reasons, isEvaluated),
     calibrationId,
-    why: reasons.length === 0 ? null : JSON.stringify(reasons),
+    why: reasonsText(reasons),
   }
 }

@@ -14,3 +14,9 @@ export function aggregateFlags(flags: readonly Flag[]): Flag {
 export function aggregateReasons(reasons: readonly FlagReason[], isEvaluated: boolean): Flag {
   return aggregateFlags([isEvaluated ? 1 : 2, ...reasons.map((reason) => reason.flag)])
 }
+
+/** Reasons as they are stored: the one that set the flag first. JSON, or null when there is none. */
+export function reasonsText(reasons: readonly FlagReason[]): string | null {
+  if (reasons.length === 0) return null
+  return JSON.stringify(reasons.toSorted((a, b) => order.indexOf(b.flag) - order.indexOf(a.flag)))
+}

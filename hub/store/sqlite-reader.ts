@@ -1,4 +1,5 @@
 import { SurveyFile } from '../contract/survey.ts'
+import { CLEAN_ROW, NO_VALUE } from '../quality/clean.ts'
 import { openForReading, type SqliteDatabase } from './open-database.ts'
 import { ReadingsToAppraise } from './readings-to-appraise.ts'
 import type { ReadingRow, Tallies, TimeOrigin } from './store.ts'
@@ -109,6 +110,16 @@ export class SqliteReader {
     return [...newest.values()]
   }
 
+  /** The time of the oldest reading of every channel; a backlog may be older than the first message. */
+  firstTimes(): Map<number, number> {
+    const first = new Map<number, number>()
+    for (const { id } of this.channels()) {
+      const timeMs = this.#sql.firstTime.get({ channel: id }) as number | null
+      if (timeMs !== null) first.set(id, timeMs)
+    }
+    return first
+  }
+
   /** The id of the newest message: the cursor of the live stream. */
   lastMessageId(): number {
     return this.#sql.lastMessage.get() as number
@@ -166,6 +177,12 @@ export class SqliteReader {
       }
     }
     return series
+  }
+
+  /** How many readings of a channel in a span are clean, and for the others how many by each test. */
+  countByReason(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): Map<string, number> {
+    const rows = this.#sql.countByReason.all({ channel, fromMs, toMs, acceptSuspect: acceptSuspect ? 1 : 0 })
+    return new Map((rows as { reason: string; n: number }[]).map(({ reason, n }) => [reason, n]))
   }
 
   quarantine(beforeId: number, atMost: number): QuarantineRow[] {
@@ -237,26 +254,26 @@ export class CsvSlices {
     database.exec(`
       DROP TABLE IF EXISTS temp.tail;
       CREATE TEMP TABLE tail (
-        channel, t_ms, id, signal, value, uncertainty, flag, calibration, PRIMARY KEY (channel, t_ms, id)
+        channel, t_ms, id, signal, value, uncertainty, flag, calibration, why, PRIMARY KEY (channel, t_ms, id)
       ) WITHOUT ROWID;`)
     this.#lastId = database.transaction(() => {
       database.exec(
-        'INSERT INTO tail SELECT channel, t_ms, id, signal, value, uncertainty, flag, calibration FROM inbox',
+        'INSERT INTO tail SELECT channel, t_ms, id, signal, value, uncertainty, flag, calibration, why FROM inbox',
       )
       const last = database.prepare('SELECT coalesce(max(id), 0) FROM message').pluck().get() as number
       return (last + 1) * READINGS_PER_MESSAGE
     })()
     this.#slice = database.prepare(`
       WITH some AS (
-        SELECT t_ms, id, signal, value, uncertainty, flag, calibration FROM reading
+        SELECT t_ms, id, signal, value, uncertainty, flag, calibration, why FROM reading
         WHERE channel = @channel AND (t_ms, id) > (@afterMs, @afterId) AND t_ms < @toMs AND id < @lastId
-          AND (NOT @onlyClean OR (value IS NOT NULL AND flag IN (1, 2)))
+          AND ${ROW_IS_WANTED}
           AND NOT EXISTS (SELECT 1 FROM temp.tail AS t
                           WHERE t.channel = @channel AND t.t_ms = reading.t_ms AND t.id = reading.id)
         UNION ALL
-        SELECT t_ms, id, signal, value, uncertainty, flag, calibration FROM temp.tail
+        SELECT t_ms, id, signal, value, uncertainty, flag, calibration, why FROM temp.tail
         WHERE channel = @channel AND (t_ms, id) > (@afterMs, @afterId) AND t_ms < @toMs
-          AND (NOT @onlyClean OR (value IS NOT NULL AND flag IN (1, 2)))
+          AND ${ROW_IS_WANTED}
         ORDER BY t_ms, id LIMIT @rows
       )
       SELECT count(*) AS n, max(t_ms) AS lastMs, max(id) FILTER (WHERE t_ms = (SELECT max(t_ms) FROM some)) AS lastId,
@@ -264,13 +281,15 @@ export class CsvSlices {
           strftime('%Y-%m-%dT%H:%M:%S', t_ms / 1000, 'unixepoch') || printf('.%03dZ', t_ms % 1000) || @afterTime ||
           CASE WHEN value IS NULL THEN '' ELSE printf('%.9g', value) END || @unit || CASE WHEN uncertainty IS NULL THEN '' ELSE printf('%.3g', uncertainty) END || ',' || flag ||
           @probe || coalesce((SELECT calibration.id FROM calibration WHERE ref = some.calibration), '') || ',' ||
-          printf('%.15g', signal) || @signalUnit || CASE WHEN @withDrift THEN ${DRIFT_CELLS} ELSE '' END || char(13, 10), '') AS lines
+          printf('%.15g', signal) || @signalUnit ||
+          CASE WHEN @withReason THEN ${REASON_CELLS} ELSE '' END ||
+          CASE WHEN @withDrift THEN ${DRIFT_CELLS} ELSE '' END || char(13, 10), '') AS lines
       FROM some`)
   }
 
   /** @yields text of up to `rows` lines at a time */
   *of(span: CsvRow, rows = 2000): Generator<string> {
-    const { drift, withDrift, onlyClean, ...rest } = span
+    const { drift, withDrift, rows: wanted, acceptSuspect, withReason, ...rest } = span
     let afterMs = span.fromMs - 1
     let afterId = Number.MAX_SAFE_INTEGER
     for (;;) {
@@ -279,7 +298,9 @@ export class CsvSlices {
         ...(drift ?? { calibratedAtMs: 0, checkedAtMs: 1, atZero: 0, perUnit: 0 }),
         hasDrift: drift === null ? 0 : 1,
         withDrift: withDrift ? 1 : 0,
-        onlyClean: onlyClean ? 1 : 0,
+        wanted,
+        acceptSuspect: acceptSuspect ? 1 : 0,
+        withReason: withReason ? 1 : 0,
         afterMs,
         afterId,
         lastId: this.#lastId,
@@ -302,7 +323,15 @@ export interface CsvRow {
   channel: number
   fromMs: number
   toMs: number
-  onlyClean: boolean
+  /** which readings of it */
+  rows: 'all' | 'clean' | 'not clean'
+  /** a person has accepted the suspect ones */
+  acceptSuspect: boolean
+  /** adds two cells: why each reading is left out, in a word and in full */
+  withReason: boolean
+  /** the reason where it is the same for all of them */
+  reason: string | null
+  reasonText: string | null
   afterTime: string
   unit: string
   probe: string
@@ -311,6 +340,11 @@ export interface CsvRow {
   withDrift: boolean
   drift: { calibratedAtMs: number; checkedAtMs: number; atZero: number; perUnit: number } | null
 }
+
+const ROW_IS_WANTED = `CASE @wanted WHEN 'clean' THEN ${CLEAN_ROW} WHEN 'not clean' THEN NOT ${CLEAN_ROW} ELSE 1 END`
+const MAIN_REASON = `coalesce(@reason, json_extract(why, '$[0].test'), '${NO_VALUE}')`
+const FULL_REASON = `coalesce(@reasonText, (SELECT group_concat(json_extract(value, '$.text'), '; ') FROM json_each(why)), '')`
+const REASON_CELLS = `',' || ${MAIN_REASON} || ',"' || replace(${FULL_REASON}, '"', '""') || '"'`
 
 /** Error at the check = atZero + perUnit · value, times the share of the time from calibration to check that has passed. */
 const DRIFT_ERROR =
@@ -336,6 +370,10 @@ function prepare(database: SqliteDatabase) {
     tallies: sql('SELECT name, count FROM tally'),
     latestSealed: sql(`SELECT ${READING} FROM reading WHERE channel = ? ORDER BY t_ms DESC, id DESC LIMIT 1`),
     latestInInbox: sql(`SELECT ${READING}, max(t_ms) AS newest FROM inbox GROUP BY channel`),
+    firstTime: sql(
+      `SELECT min(t_ms) FROM (SELECT min(t_ms) AS t_ms FROM reading WHERE channel = @channel
+                              UNION ALL SELECT min(t_ms) FROM inbox WHERE channel = @channel)`,
+    ).pluck(),
     lastMessage: sql('SELECT coalesce(max(id), 0) FROM message').pluck(),
     messagesAfter: sql(
       'SELECT count(*) AS n, min(first_ms) AS "from", max(last_ms) AS "to" FROM message WHERE id > ?',
@@ -347,11 +385,17 @@ function prepare(database: SqliteDatabase) {
       `SELECT ${READING} FROM every_reading WHERE channel = ? AND t_ms >= ? AND t_ms < ? ORDER BY t_ms, id LIMIT ?`,
     ),
     steps: sql(
-      `SELECT CAST((t_ms - @fromMs) / @stepMs AS INTEGER) AS step, min(value) AS low, avg(value) AS mean,
-              max(value) AS high, max(uncertainty) AS uncertainty,
+      `SELECT CAST((t_ms - @fromMs) / @stepMs AS INTEGER) AS step, min(value) FILTER (WHERE flag <> 4) AS low,
+              avg(value) FILTER (WHERE flag <> 4) AS mean,
+              max(value) FILTER (WHERE flag <> 4) AS high, max(uncertainty) AS uncertainty,
               CASE max(CASE flag WHEN 2 THEN 0 ELSE flag END) WHEN 0 THEN 2
                 ELSE max(CASE flag WHEN 2 THEN 0 ELSE flag END) END AS flag, count(*) AS n
        FROM every_reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs GROUP BY step ORDER BY step`,
+    ),
+    countByReason: sql(
+      `SELECT CASE WHEN ${CLEAN_ROW} THEN 'clean' ELSE coalesce(json_extract(why, '$[0].test'), '${NO_VALUE}') END AS reason,
+              count(*) AS n
+       FROM every_reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs GROUP BY reason`,
     ),
     quarantine: sql(
       `SELECT id, arrived_ms AS arrivedMs, source, board, code, message, bytes

@@ -1,6 +1,6 @@
 import type { z } from 'zod'
 import { rfc3339 } from '../clock.ts'
-import type { AddCalibration, PlaceProbe, SetDrift } from '../contract/changes.ts'
+import type { AddCalibration, AddDecision, PlaceProbe, SetDrift } from '../contract/changes.ts'
 import type { CheckStandard, Probe, SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
 
@@ -91,4 +91,35 @@ export function withdrawProbe(
     return reason === null ? rest : { ...rest, withdrawn: { at: rfc3339(atMs), reason } }
   })
   return { ...survey, probes }
+}
+
+/** @returns the survey with the decision, and the id it was given: one more than the highest so far */
+export function addDecision(
+  survey: SurveyFile,
+  decision: AddDecision,
+  atMs: number,
+): { survey: SurveyFile; id: string } {
+  const before = survey.decisions ?? []
+  const highest = Math.max(0, ...before.map(({ id }) => Number(/^d(\d+)$/.exec(id)?.[1] ?? 0)))
+  const id = `d${highest + 1}`
+  return { survey: { ...survey, decisions: [...before, { ...decision, id, at: rfc3339(atMs) }] }, id }
+}
+
+export function takeBackDecision(
+  survey: SurveyFile,
+  id: string,
+  by: string | undefined,
+  atMs: number,
+): SurveyFile {
+  const decision = survey.decisions?.find((candidate) => candidate.id === id)
+  if (!decision || decision.takenBack)
+    throw new HubError(
+      'E_NOT_FOUND',
+      `Survey "${survey.id}" has no decision "${id}" that could be taken back.`,
+    )
+  const takenBack = { at: rfc3339(atMs), ...(by === undefined ? {} : { by }) }
+  return {
+    ...survey,
+    decisions: survey.decisions?.map((each) => (each.id === id ? { ...each, takenBack } : each)),
+  }
 }

@@ -113,6 +113,12 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
 function findCheckFaults(survey: SurveyFile, fault: (path: string, message: string) => void): void {
   const probes = new Set(survey.probes.map((probe) => probe.id))
   const checks = new Map((survey.checks ?? []).map((check) => [check.id, check]))
+  for (const [index, decision] of (survey.decisions ?? []).entries()) {
+    if (!probes.has(decision.probe))
+      fault(`decisions[${index}].probe`, `there is no probe "${decision.probe}"`)
+    if (Date.parse(decision.to) <= Date.parse(decision.from))
+      fault(`decisions[${index}].to`, `${decision.to} is not after ${decision.from}`)
+  }
   for (const [index, check] of (survey.checks ?? []).entries())
     if (!probes.has(check.probe)) fault(`checks[${index}].probe`, `there is no probe "${check.probe}"`)
   for (const [index, correction] of (survey.driftCorrections ?? []).entries()) {

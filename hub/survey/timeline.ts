@@ -1,6 +1,6 @@
 import type { z } from 'zod'
 import { type Fitted, fitCalibration, isRefusal } from '../../calibration/index.ts'
-import type { Calibration, Probe, Quadrat, SurveyFile } from '../contract/survey.ts'
+import type { Calibration, Decision, Probe, Quadrat, SurveyFile } from '../contract/survey.ts'
 
 export interface CalibrationInForce {
   id: string
@@ -19,6 +19,8 @@ export interface Segment {
   /** null: carried, lifted, or never placed */
   quadrat: z.infer<typeof Quadrat> | null
   calibration: CalibrationInForce | null
+  /** what a person has decided about these readings; of several, the last one made */
+  decision: Decision | null
 }
 
 /** What every channel meant at every time, worked out from the surveys. Built anew when a survey changes. */
@@ -40,7 +42,15 @@ export class Timelines {
       const quadrats = new Map(survey.quadrats.map((quadrat) => [quadrat.label, quadrat]))
       for (const probe of survey.probes) {
         const key = `${probe.board}/${probe.channel}`
-        const seat = { survey, probe, placements: spansOf(placements.get(probe.id) ?? [], quadrats) }
+        const decisions = (survey.decisions ?? []).filter(
+          (each) => each.probe === probe.id && !each.takenBack,
+        )
+        const seat = {
+          survey,
+          probe,
+          decisions,
+          placements: spansOf(placements.get(probe.id) ?? [], quadrats),
+        }
         const others = seats.get(key)
         if (others) others.push(seat)
         else seats.set(key, [seat])
@@ -78,6 +88,11 @@ interface Seat {
   survey: SurveyFile
   probe: Probe
   placements: PlacedSpan[]
+  decisions: Decision[]
+}
+
+function covers({ from, to }: Decision, timeMs: number): boolean {
+  return Date.parse(from) <= timeMs && timeMs < Date.parse(to)
 }
 
 interface PlacedSpan extends Span {
@@ -114,7 +129,7 @@ function bringIntoForce(calibration: z.infer<typeof Calibration>): CalibrationIn
 
 function cutSegments(seat: readonly Seat[], calibrations: Map<string, Dated[]>): Segment[] {
   const edges = new Set<number>([-Infinity, Infinity])
-  const candidates = seat.map(({ survey, probe, placements }) => {
+  const candidates = seat.map(({ survey, probe, placements, decisions }) => {
     const connected = {
       fromMs: probe.connectedFrom ? Date.parse(probe.connectedFrom) : -Infinity,
       toMs: probe.connectedTo ? Date.parse(probe.connectedTo) : Infinity,
@@ -122,7 +137,8 @@ function cutSegments(seat: readonly Seat[], calibrations: Map<string, Dated[]>):
     const dated = calibrations.get(probe.id) ?? []
     for (const span of [connected, ...placements]) edges.add(span.fromMs).add(span.toMs)
     for (const { fromMs } of dated) edges.add(fromMs)
-    return { survey, probe, connected, placements, dated }
+    for (const { from, to } of decisions) edges.add(Date.parse(from)).add(Date.parse(to))
+    return { survey, probe, connected, placements, dated, decisions }
   })
   const times = [...edges].sort((a, b) => a - b)
   const segments: Segment[] = []
@@ -145,6 +161,7 @@ function cutSegments(seat: readonly Seat[], calibrations: Map<string, Dated[]>):
       probe: chosen.probe,
       quadrat: chosen.placement?.quadrat ?? null,
       calibration,
+      decision: chosen.decisions.findLast((each) => covers(each, fromMs)) ?? null,
     })
   }
   return segments

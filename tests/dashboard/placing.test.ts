@@ -30,6 +30,8 @@ const channel: ChannelNow = {
   calibration: null,
   verdict: null,
   valueUnit: null,
+  firstMs: 3_600_000,
+  expectedIntervalSeconds: 2,
   latest: [1024, 1, 60_000, 59.8, null, null, 2],
   why: [],
 }
@@ -47,11 +49,12 @@ describe('placing a channel', () => {
     expect(freeProbeName('soil_ph', ['ph-1', 'ph-2'])).toBe('ph-3')
     expect(freeProbeName('leaf_wetness', [])).toBe('leaf-1')
   })
-  it('asks what the hub’s schema accepts, from an hour before the board was first heard', () => {
-    const asked = placementFrom(freshPlaceForm(channel, survey), channel, 7_200_000, 9_000_000)
+  it('asks what the hub’s schema accepts, from the channel’s first reading on', () => {
+    const asked = placementFrom(freshPlaceForm(channel, survey, ['ph-1']), channel, 9_000_000)
     expect(PlaceProbe.parse(asked)).toEqual(asked)
     expect(asked.from).toBe('1970-01-01T01:00:00.000Z')
     expect(asked.quadrat).toBe('Q1')
+    expect(asked.probe).toMatchObject({ id: 'ph-2', quantity: 'soil_ph' })
   })
 })
 

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import {
   drawnMarks,
+  isLongMark,
   markCount,
   numberEveryMetres,
   spreadCentres,
@@ -36,6 +37,15 @@ describe('drawing', () => {
     expect(numberEveryMetres(50)).toBe(1)
     expect(numberEveryMetres(5)).toBe(5)
     expect(numberEveryMetres(0.01)).toBe(1000)
+  })
+})
+
+describe('isLongMark', () => {
+  it('is each metre where there is room, and the numbered ones where there is none', () => {
+    expect(isLongMark({ metres: 3, isMetre: true }, 50, 1)).toBe(true)
+    expect(isLongMark({ metres: 3.5, isMetre: false }, 50, 1)).toBe(false)
+    expect(isLongMark({ metres: 3, isMetre: true }, 5, 10)).toBe(false)
+    expect(isLongMark({ metres: 20, isMetre: true }, 5, 10)).toBe(true)
   })
 })
 

@@ -1,0 +1,27 @@
+import type { Fields, Fitted } from '../../../calibration/index.ts'
+import { conditionsOf } from './conditions.ts'
+import { expandedOf } from './plot-geometry.ts'
+import { benchDigits, uncertaintyDigits, withValueUnit } from './value-digits.ts'
+
+/** What the signal of this moment means by a calibration, and how sure that is. */
+export function ValueNow(props: {
+  fitted: Fitted
+  signal: number
+  fields: Fields
+  unit: string
+  by: string
+}) {
+  const { fitted, signal, fields, unit, by } = props
+  const read = fitted.valueAt(signal, conditionsOf(fitted, fields, unit))
+  if (!('value' in read)) return <span>{read.message}</span>
+  const expanded = expandedOf(read.standardUncertainty, read.degreesOfFreedom)
+  return (
+    <span>
+      <b class="figures">
+        {withValueUnit(benchDigits(read.value, read.standardUncertainty, fitted.unit), fitted.unit)}
+        {expanded !== null && expanded > 0 && ` ± ${uncertaintyDigits(expanded, fitted.unit)}`}
+      </b>{' '}
+      {by}
+    </span>
+  )
+}
