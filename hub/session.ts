@@ -10,6 +10,7 @@ import { appraiseWith } from './intake/appraise.ts'
 import { BoardWatch } from './intake/board-watch.ts'
 import { Intake, type IntakeEvents } from './intake/intake.ts'
 import { Recomputing } from './intake/recomputing.ts'
+import { reviewWith } from './quality/review.ts'
 import { type RehearsalSetting, type RunningClass, startClass } from './rehearse.ts'
 import { CaptureRecorder } from './sources/capture.ts'
 import { startEmbeddedBroker } from './sources/embedded-broker.ts'
@@ -48,7 +49,8 @@ export interface SessionEvents {
 }
 
 const MQTT_PORT = 1883
-const SEAL_EVERY_MS = 60_000
+/** the tests that compare a reading with its neighbours run after this, so flags by them are at most this late */
+const SEAL_EVERY_MS = 15_000
 const TELL_EVERY_MS = 500
 
 /** One hub on one data folder, from start to stop: builds every real thing and wires it by hand. */
@@ -112,7 +114,8 @@ export class Session {
       committed: (items, outcomes) => this.#committed(items, outcomes),
       trouble,
     })
-    this.#recomputing = new Recomputing(this.#writer, appraise, {
+    const review = () => reviewWith(this.#keeper.timelines)
+    this.#recomputing = new Recomputing(this.#writer, appraise, review, {
       moved: () => this.#tellState(),
       finished: () => this.#page?.tell({ kind: 'recomputed' }),
       trouble,
@@ -294,7 +297,7 @@ export class Session {
 
   #seal(): void {
     try {
-      this.#writer.seal()
+      if (this.#writer.seal() > 0) this.#recomputing.begin()
     } catch (error) {
       this.#trouble = messageOf(error)
       this.#tellState()

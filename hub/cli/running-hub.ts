@@ -4,6 +4,7 @@ import { systemClock } from '../clock.ts'
 import type { ErrorBody } from '../contract/status.ts'
 import { HubError, isErrorCode, messageOf } from '../errors.ts'
 import { appraiseWith } from '../intake/appraise.ts'
+import { reviewWith } from '../quality/review.ts'
 import { ADDRESS_FILE, holdFolder } from '../store/hold-folder.ts'
 import { SqliteReader } from '../store/sqlite-reader.ts'
 import { SqliteWriter } from '../store/sqlite-writer.ts'
@@ -55,7 +56,9 @@ export async function changeHere<T>(
     try {
       const keeper = new SurveyKeeper(writer, () => systemClock.nowMs())
       const answer = await change(keeper, writer)
+      writer.seal()
       while (writer.recomputeSome(appraiseWith(keeper.timelines), 4000) !== null);
+      while (writer.reviewSome(reviewWith(keeper.timelines)) !== null);
       return answer
     } finally {
       writer.close()

@@ -1,5 +1,5 @@
 import { messageOf } from '../errors.ts'
-import type { Appraise, StoreWriter } from '../store/store.ts'
+import type { Appraise, Review, StoreWriter } from '../store/store.ts'
 
 /** At once, so that intake is never held up for longer than about 20 ms. */
 const ROWS = 4000
@@ -12,17 +12,26 @@ export interface RecomputingEvents {
   trouble(text: string): void
 }
 
-/** Works off what is due to be recomputed, a little at a time, between what arrives. */
+/** Works off what is due to be recomputed, and then reviewed, a little at a time, between what arrives. */
 export class Recomputing {
   readonly #writer: StoreWriter
   readonly #appraise: () => Appraise
+  readonly #review: () => Review
   readonly #events: RecomputingEvents
   #isGoing = false
   #isStopped = false
+  /** something has come out differently that the pages have not been told of */
+  #isUnseen = false
 
-  constructor(writer: StoreWriter, appraise: () => Appraise, events: RecomputingEvents) {
+  constructor(
+    writer: StoreWriter,
+    appraise: () => Appraise,
+    review: () => Review,
+    events: RecomputingEvents,
+  ) {
     this.#writer = writer
     this.#appraise = appraise
+    this.#review = review
     this.#events = events
   }
 
@@ -44,18 +53,26 @@ export class Recomputing {
   #step(): void {
     if (this.#isStopped) return
     try {
-      const done = this.#writer.recomputeSome(this.#appraise(), ROWS)
-      if (done !== null && !done.isLast) {
+      const done = this.#writer.recomputeSome(this.#appraise(), ROWS) ?? this.#reviewSome()
+      if (done) {
+        this.#isUnseen = true
         this.#events.moved()
-        setImmediate(() => this.#step())
-        return
       }
-      this.#isGoing = false
-      if (done !== null) this.#events.finished()
-      this.#events.moved()
+      if (done === null) {
+        this.#isGoing = false
+        if (this.#isUnseen) this.#events.finished()
+        this.#isUnseen = false
+        this.#events.moved()
+      } else setImmediate(() => this.#step())
     } catch (error) {
       this.#events.trouble(messageOf(error))
       setTimeout(() => this.#step(), RETRY_MS).unref()
     }
+  }
+
+  /** @returns whether anything came out differently, or null when nothing is due */
+  #reviewSome(): boolean | null {
+    const reviewed = this.#writer.reviewSome(this.#review())
+    return reviewed === null ? null : reviewed.changed > 0
   }
 }

@@ -3,12 +3,14 @@ import { HubError } from '../errors.ts'
 import { type KeptMessage, NumberedMessages } from './numbered-messages.ts'
 import { asDataError, openForWriting, type SqliteDatabase } from './open-database.ts'
 import { ReadingsToAppraise } from './readings-to-appraise.ts'
+import { Reviewing } from './reviewing.ts'
 import {
   type Appraise,
   type Arrival,
   type Outcome,
   READINGS_PER_MESSAGE,
   type ReadingRow,
+  type Review,
   type Signal,
   type SpanOfChannel,
   type StoreWriter,
@@ -27,6 +29,7 @@ export class SqliteWriter implements StoreWriter {
   readonly #calibrations = new Map<string, number>()
   readonly #sql: ReturnType<typeof prepare>
   readonly #toAppraise: ReadingsToAppraise
+  readonly #reviewing: Reviewing
   readonly #numbered: NumberedMessages
   #inboxRows: number
   /** since the recomputing that is due began: readings in all, and done */
@@ -39,6 +42,7 @@ export class SqliteWriter implements StoreWriter {
     this.#sql = prepare(this.#database)
     this.#toAppraise = new ReadingsToAppraise(this.#database, 'reading')
     this.#numbered = new NumberedMessages(this.#database)
+    this.#reviewing = new Reviewing(this.#database)
     this.#inboxRows = this.#sql.countInbox.get() as number
     this.#recomputeTotal = this.#sql.countRecompute.get() as number
   }
@@ -95,6 +99,7 @@ export class SqliteWriter implements StoreWriter {
         arrival.bytes,
       ).lastInsertRowid,
     )
+    if (arrival.startup !== null) this.#sql.addStartUp.run(board, arrival.startup, firstMs)
     if (arrival.about !== null) this.#sql.setAbout.run(arrival.about, board)
     const worths: (Worth | undefined)[] = new Array(arrival.signals.length)
     const worthAt = (place: number): Worth => {
@@ -236,6 +241,7 @@ export class SqliteWriter implements StoreWriter {
     const rows = this.#inboxRows
     if (rows === 0 && this.#numbered.recent === 0) return 0
     this.#inTransaction(() => {
+      this.#sql.reviewInbox.run()
       this.#sql.moveInbox.run()
       this.#sql.clearInbox.run()
       this.#numbered.seal()
@@ -249,13 +255,22 @@ export class SqliteWriter implements StoreWriter {
     return this.#sql.latestSurveys.all().map((document) => SurveyFile.parse(JSON.parse(document as string)))
   }
 
-  saveSurvey(survey: SurveyFile, atMs: number, why: string, recompute: readonly SpanOfChannel[]): void {
+  saveSurvey(
+    survey: SurveyFile,
+    atMs: number,
+    why: string,
+    recompute: readonly SpanOfChannel[],
+    review: readonly SpanOfChannel[] = [],
+  ): void {
     this.seal()
     this.#inTransaction(() => {
       this.#sql.addRevision.run(survey.id, survey.id, atMs, why, JSON.stringify(survey))
       for (const span of recompute)
         for (const channel of this.#sql.channelsNamed.all(span.board, span.channel) as number[])
           this.#sql.addRecompute.run(channel, asSafeMs(span.fromMs), asSafeMs(span.toMs))
+      for (const span of review)
+        for (const channel of this.#sql.channelsNamed.all(span.board, span.channel) as number[])
+          this.#sql.addReview.run(channel, asSafeMs(span.fromMs), asSafeMs(span.toMs))
     })
     if (recompute.length > 0)
       this.#recomputeTotal = this.#recomputed + (this.#sql.countRecompute.get() as number)
@@ -293,6 +308,7 @@ export class SqliteWriter implements StoreWriter {
         )
       }
       const last = slice.at(-1)
+      if (last) this.#sql.addReview.run(channel, slice[0]!.t_ms, last.t_ms)
       if (slice.length < rows || !last) this.#sql.endRecompute.run(job.id)
       else this.#sql.advanceRecompute.run(last.t_ms, last.id + 1, job.id)
     })
@@ -304,6 +320,10 @@ export class SqliteWriter implements StoreWriter {
 
   recomputing(): { left: number; total: number } {
     return { left: Math.max(0, this.#recomputeTotal - this.#recomputed), total: this.#recomputeTotal }
+  }
+
+  reviewSome(review: Review): { changed: number; isLast: boolean } | null {
+    return this.#reviewing.some(review)
   }
 
   setting(key: string): string | null {
@@ -356,6 +376,10 @@ function prepare(database: SqliteDatabase) {
     countInbox: sql('SELECT count(*) FROM inbox').pluck(),
     findBoard: sql('SELECT id FROM board WHERE name = ?').pluck(),
     addBoard: sql('INSERT OR IGNORE INTO board (name, first_heard_ms) VALUES (?, ?)'),
+    addStartUp: sql(
+      `INSERT INTO start_up (board, startup, began_ms) VALUES (?, ?, ?)
+       ON CONFLICT (board, startup) DO UPDATE SET began_ms = excluded.began_ms WHERE excluded.began_ms < began_ms`,
+    ),
     setAbout: sql('UPDATE board SET about = ? WHERE id = ?'),
     findChannel: sql('SELECT id FROM channel WHERE board = ? AND name = ? AND unit = ?').pluck(),
     addChannel: sql('INSERT OR IGNORE INTO channel (board, name, unit) VALUES (?, ?, ?)'),
@@ -380,6 +404,10 @@ function prepare(database: SqliteDatabase) {
     addTally: sql(
       'INSERT INTO tally (name, count) VALUES (?, ?) ON CONFLICT (name) DO UPDATE SET count = count + excluded.count',
     ),
+    reviewInbox: sql(
+      'INSERT INTO review (channel, from_ms, to_ms) SELECT channel, min(t_ms), max(t_ms) FROM inbox GROUP BY channel',
+    ),
+    addReview: sql('INSERT INTO review (channel, from_ms, to_ms) VALUES (?, ?, ?)'),
     moveInbox: sql(
       `INSERT INTO reading (${COLUMNS}) SELECT ${COLUMNS} FROM inbox ORDER BY channel, t_ms, id`,
     ),

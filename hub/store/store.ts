@@ -85,6 +85,41 @@ export interface Tallies {
   quarantined: number
 }
 
+/** A stored reading as the quality tests of series see it. */
+export interface ReadingInSeries {
+  timeMs: number
+  id: number
+  signal: number
+  value: number | null
+  flag: Flag
+  why: string | null
+}
+
+export interface ChannelNamed {
+  board: string
+  channel: string
+  unit: string
+}
+
+/** Values of other channels, for tests that compare. Times rising, nulls left out. */
+export interface Archive {
+  values(board: string, channel: string, fromMs: number, toMs: number): { timeMs: number[]; value: number[] }
+  /** when messages of a new start-up began, rising */
+  restarts(board: string, fromMs: number, toMs: number): number[]
+}
+
+/** The quality tests of series, as the writer runs them: pure but for what they ask of the archive. */
+export interface Review {
+  /** how far a finding may depend on readings before and after it */
+  contextMs(channel: ChannelNamed, fromMs: number, toMs: number): { beforeMs: number; afterMs: number }
+  /** @returns for each reading its flag and reasons anew; those outside the span are context and ignored */
+  run(
+    channel: ChannelNamed,
+    readings: readonly ReadingInSeries[],
+    archive: Archive,
+  ): readonly { flag: Flag; why: string | null }[]
+}
+
 /** The one writer. Everything it has said yes to is durable. */
 export interface StoreWriter {
   /** All or nothing; one outcome per item, in order. */
@@ -95,13 +130,21 @@ export interface StoreWriter {
   seal(): number
   surveys(): SurveyFile[]
   /** `recompute` in the order it is to be done: what others are compensated by comes first */
-  saveSurvey(survey: SurveyFile, atMs: number, why: string, recompute: readonly SpanOfChannel[]): void
+  saveSurvey(
+    survey: SurveyFile,
+    atMs: number,
+    why: string,
+    recompute: readonly SpanOfChannel[],
+    review?: readonly SpanOfChannel[],
+  ): void
   /** The revision before the present one, and why the present one was made; null when there is none. */
   revisionBefore(survey: string): { survey: SurveyFile; why: string } | null
   /** Does up to `rows` of the recomputing that is due. @returns null when nothing is due */
   recomputeSome(appraise: Appraise, rows: number): { rows: number; isLast: boolean } | null
   /** readings still to be recomputed, and how many there were when the work began */
   recomputing(): { left: number; total: number }
+  /** Runs the tests over one of the spans that are due. @returns how many flags came out differently, or null when none is due */
+  reviewSome(review: Review): { changed: number; isLast: boolean } | null
   setting(key: string): string | null
   setSetting(key: string, value: string): void
   close(): void

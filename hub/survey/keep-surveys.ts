@@ -36,7 +36,8 @@ export class SurveyKeeper {
     const present = this.#timelines.surveys.find((kept) => kept.id === survey.id)
     if (isDeepStrictEqual(present, survey)) return false
     const after = new Timelines([...others, survey].sort((a, b) => (a.id < b.id ? -1 : 1)))
-    this.#writer.saveSurvey(survey, this.#nowMs(), why, spansToRecompute(this.#timelines, after))
+    const review = isDeepStrictEqual(present?.quality, survey.quality) ? [] : allSpansOf(survey)
+    this.#writer.saveSurvey(survey, this.#nowMs(), why, spansToRecompute(this.#timelines, after), review)
     this.#use(after)
     return true
   }
@@ -63,6 +64,15 @@ export class SurveyKeeper {
       ),
     )
   }
+}
+
+/** New thresholds concern every reading of the survey's probes. */
+function allSpansOf(survey: SurveyFile): SpanOfChannel[] {
+  const channels = new Set(survey.probes.map(({ board, channel }) => `${board}/${channel}`))
+  return [...channels].map((key) => {
+    const cut = key.indexOf('/')
+    return { board: key.slice(0, cut), channel: key.slice(cut + 1), fromMs: -Infinity, toMs: Infinity }
+  })
 }
 
 /** A probe or calibration that two surveys know must be the same in both. */

@@ -1,6 +1,7 @@
 import type { z } from 'zod'
 import { fitCalibration, isRefusal } from '../../calibration/index.ts'
 import { SurveyFile } from '../contract/survey.ts'
+import { QUALITY_TESTS } from '../quality/tests.ts'
 
 /** One fault of a survey file, at its place: a path such as `quadrats[3].distanceMetres`. */
 export interface SurveyFault {
@@ -93,6 +94,7 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
     fault('to', `${survey.to} is before ${survey.from}`)
   findProbeFaults(survey, fault)
   findCheckFaults(survey, fault)
+  findQualityFaults(survey, fault)
   for (const [index, placement] of survey.placements.entries()) {
     if (!probes.has(placement.probe))
       fault(`placements[${index}].probe`, `there is no probe "${placement.probe}"`)
@@ -108,6 +110,28 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
     if (isRefusal(fitted)) fault(`calibrations[${index}].recipe`, `${fitted.code}: ${fitted.message}`)
   }
   return faults
+}
+
+function findQualityFaults(survey: SurveyFile, fault: (path: string, message: string) => void): void {
+  for (const [name, quantities] of Object.entries(survey.quality ?? {})) {
+    const test = QUALITY_TESTS.find((candidate) => candidate.name === name)
+    if (!test) {
+      fault(
+        `quality.${name}`,
+        `there is no quality test "${name}"; there are ${QUALITY_TESTS.map((t) => t.name).join(', ')}`,
+      )
+      continue
+    }
+    for (const [quantity, config] of Object.entries(quantities)) {
+      if (config === 'off') continue
+      const read = test.config.safeParse(config)
+      for (const issue of read.error?.issues ?? [])
+        fault(
+          `quality.${name}.${quantity}${issue.path.length ? `.${pathText(issue.path)}` : ''}`,
+          issue.message,
+        )
+    }
+  }
 }
 
 function findCheckFaults(survey: SurveyFile, fault: (path: string, message: string) => void): void {

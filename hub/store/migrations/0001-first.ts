@@ -104,5 +104,24 @@ CREATE TABLE recompute (
   to_ms INTEGER NOT NULL
 ) STRICT;
 
+-- spans whose readings have new neighbours, so that the quality tests of series are to be run over them
+CREATE TABLE review (
+  id INTEGER PRIMARY KEY,
+  channel INTEGER NOT NULL,
+  from_ms INTEGER NOT NULL,
+  from_id INTEGER NOT NULL DEFAULT 0,
+  to_ms INTEGER NOT NULL,
+  -- 1: the rest of a span that has been begun, which reaches back no further
+  is_rest INTEGER NOT NULL DEFAULT 0
+) STRICT;
+
+-- when a start-up of a board began: the earliest time any of its messages tells of
+CREATE TABLE start_up (
+  board INTEGER NOT NULL REFERENCES board,
+  startup INTEGER NOT NULL,
+  began_ms INTEGER NOT NULL,
+  PRIMARY KEY (board, startup)
+) STRICT, WITHOUT ROWID;
+
 CREATE TABLE tally (name TEXT PRIMARY KEY, count INTEGER NOT NULL) STRICT, WITHOUT ROWID;
 `

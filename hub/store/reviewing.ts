@@ -1,0 +1,120 @@
+import type { SqliteDatabase } from './open-database.ts'
+import type { Archive, ReadingInSeries, Review } from './store.ts'
+
+/** At once: more would hold up intake for longer than a chart notices. */
+const ROWS = 10_000
+/** Context beyond this many readings on a side is left out: tests then see a shorter past, never a wrong one. */
+const CONTEXT_ROWS = 20_000
+
+interface ReviewJob {
+  id: number
+  channel: number
+  board: string
+  name: string
+  unit: string
+  from_ms: number
+  from_id: number
+  to_ms: number
+  is_rest: 0 | 1
+}
+
+/** Runs the quality tests of series over the spans that are due, and writes down the flags that come out differently. */
+export class Reviewing {
+  readonly #database: SqliteDatabase
+  readonly #sql: ReturnType<typeof prepare>
+
+  constructor(database: SqliteDatabase) {
+    this.#database = database
+    this.#sql = prepare(database)
+  }
+
+  some(review: Review): { changed: number; isLast: boolean } | null {
+    const job = this.#sql.nextJob.get() as ReviewJob | undefined
+    if (!job) return null
+    const { board, name, unit, channel } = job
+    const named = { board, channel: name, unit }
+    const { beforeMs, afterMs } = review.contextMs(named, job.from_ms, job.to_ms)
+    // readings before the span may look ahead into it, and readings after it look back
+    const fromMs = job.is_rest ? job.from_ms : job.from_ms - afterMs
+    const toMs = job.is_rest ? job.to_ms : job.to_ms + beforeMs
+    const main = this.#sql.readings.all(channel, fromMs, job.from_id, toMs, ROWS) as ReadingInSeries[]
+    const first = main[0]
+    const last = main.at(-1)
+    let changed = 0
+    this.#database
+      .transaction(() => {
+        if (first && last) {
+          const before = this.#sql.before.all(channel, first.timeMs, first.id, first.timeMs - beforeMs)
+          const after = this.#sql.after.all(channel, last.timeMs, last.id, last.timeMs + afterMs)
+          const readings = [...before.reverse(), ...main, ...after] as ReadingInSeries[]
+          const findings = review.run(named, readings, this.#archive)
+          changed = this.#write(channel, main, findings.slice(before.length, before.length + main.length))
+        }
+        this.#sql.endJob.run(job.id)
+        if (last && main.length === ROWS) this.#sql.addRest.run(channel, last.timeMs, last.id + 1, toMs)
+      })
+      .immediate()
+    return { changed, isLast: this.#sql.nextJob.get() === undefined }
+  }
+
+  #write(
+    channel: number,
+    main: readonly ReadingInSeries[],
+    findings: readonly { flag: number; why: string | null }[],
+  ): number {
+    let changed = 0
+    for (const [place, reading] of main.entries()) {
+      const { flag, why } = findings[place]!
+      if (flag === reading.flag && why === reading.why) continue
+      this.#sql.setFlag.run(flag, why, channel, reading.timeMs, reading.id)
+      changed++
+    }
+    return changed
+  }
+
+  readonly #archive: Archive = {
+    values: (board, channel, fromMs, toMs) => {
+      const rows = this.#sql.values.all(board, channel, fromMs, toMs) as { timeMs: number; value: number }[]
+      return { timeMs: rows.map(({ timeMs }) => timeMs), value: rows.map(({ value }) => value) }
+    },
+    restarts: (board, fromMs, toMs) => this.#sql.restarts.all(board, fromMs, toMs) as number[],
+  }
+}
+
+const READING = 't_ms AS timeMs, id, signal, value, flag, why'
+
+function prepare(database: SqliteDatabase) {
+  const sql = (text: string) => database.prepare(text)
+  return {
+    nextJob: sql(
+      `SELECT review.id, review.channel, board.name AS board, channel.name, channel.unit,
+              from_ms, from_id, to_ms, is_rest
+       FROM review JOIN channel ON channel.id = review.channel JOIN board ON board.id = channel.board
+       ORDER BY review.id LIMIT 1`,
+    ),
+    readings: sql(
+      `SELECT ${READING} FROM reading WHERE channel = ? AND (t_ms, id) >= (?, ?) AND t_ms <= ? ORDER BY t_ms, id LIMIT ?`,
+    ),
+    before: sql(
+      `SELECT ${READING} FROM reading WHERE channel = ? AND (t_ms, id) < (?, ?) AND t_ms >= ?
+       ORDER BY t_ms DESC, id DESC LIMIT ${CONTEXT_ROWS}`,
+    ),
+    after: sql(
+      `SELECT ${READING} FROM reading WHERE channel = ? AND (t_ms, id) > (?, ?) AND t_ms <= ?
+       ORDER BY t_ms, id LIMIT ${CONTEXT_ROWS}`,
+    ),
+    setFlag: sql('UPDATE reading SET flag = ?, why = ? WHERE channel = ? AND t_ms = ? AND id = ?'),
+    endJob: sql('DELETE FROM review WHERE id = ?'),
+    addRest: sql('INSERT INTO review (channel, from_ms, from_id, to_ms, is_rest) VALUES (?, ?, ?, ?, 1)'),
+    values: sql(
+      `SELECT t_ms AS timeMs, value FROM reading
+       WHERE channel IN (SELECT channel.id FROM channel JOIN board ON board.id = channel.board
+                         WHERE board.name = ? AND channel.name = ?)
+         AND t_ms BETWEEN ? AND ? AND value IS NOT NULL ORDER BY t_ms`,
+    ),
+    restarts: sql(
+      `SELECT began_ms FROM start_up JOIN board ON board.id = start_up.board
+       WHERE board.name = ? AND began_ms BETWEEN ? AND ? ORDER BY began_ms`,
+    ).pluck(),
+  }
+}
