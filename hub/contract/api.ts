@@ -17,8 +17,9 @@ import {
 } from './changes.ts'
 import { CleanCount } from './clean.ts'
 import { exportQuery } from './export-query.ts'
+import { QualityTestListed } from './quality.ts'
 import { ProbeReadiness, QuadratMove } from './readiness.ts'
-import { ChannelNow, QuadratSeries, ReadingExplained } from './reading.ts'
+import { ChannelNow, ChartMark, QuadratSeries, ReadingExplained, TimeSpan } from './reading.ts'
 import { BoardNow, ErrorBody, HubNow, PortNow, Quarantined } from './status.ts'
 import { Instant, SurveyFile } from './survey.ts'
 
@@ -162,6 +163,13 @@ export const postTakeBack = createRoute({
   responses: { 200: done, ...refusals },
 })
 
+export const getQualityTests = createRoute({
+  method: 'get',
+  path: '/api/quality',
+  summary: 'The quality tests in words, with their limits by quantity',
+  responses: { 200: json(z.object({ tests: z.array(QualityTestListed) }), 'All tests.'), ...refusals },
+})
+
 export const putQuality = createRoute({
   method: 'put',
   path: '/api/surveys/{survey}/quality',
@@ -210,7 +218,13 @@ export const getQuadratSeries = createRoute({
       steps: z.coerce.number().int().min(10).max(5000).default(600),
     }),
   },
-  responses: { 200: json(z.object({ series: z.array(QuadratSeries) }), 'One entry a probe.'), ...refusals },
+  responses: {
+    200: json(
+      z.object({ series: z.array(QuadratSeries), nights: z.array(TimeSpan), marks: z.array(ChartMark) }),
+      'One entry a probe; the nights at the site, and what was done to the probes.',
+    ),
+    ...refusals,
+  },
 })
 
 export const getReading = createRoute({

@@ -68,6 +68,19 @@ export const QuadratSeries = z.object({
 })
 export type QuadratSeries = z.infer<typeof QuadratSeries>
 
+export const TimeSpan = z.object({ fromMs: z.number(), toMs: z.number() })
+export type TimeSpan = z.infer<typeof TimeSpan>
+
+/** Something that was done to a probe, on the time axis of its chart. */
+export const ChartMark = z.object({
+  timeMs: z.number(),
+  kind: z.enum(['calibration', 'placement']),
+  quantity: z.string(),
+  probe: z.string(),
+  text: z.string(),
+})
+export type ChartMark = z.infer<typeof ChartMark>
+
 /** One reading with everything it rests on, down to the bytes. */
 export const ReadingExplained = z.object({
   id: z.number().int(),

@@ -19,12 +19,14 @@ import { pathText, readSurveyFile } from '../survey/read-survey-file.ts'
 import { readinessOf } from '../survey/readiness.ts'
 import { SurveyRefused } from '../survey/survey-refused.ts'
 import type { Timelines } from '../survey/timeline.ts'
+import { marksWithin, nightsWithin } from './chart-marks.ts'
 import type { Desk, HubState } from './desk.ts'
 import { boardsNow, channelsNow } from './directory.ts'
 import { errorBody } from './error-body.ts'
 import { explainReading, showBytes } from './explain.ts'
 import type { LiveStream } from './live-stream.ts'
 import { quadratSeries } from './quadrat-series.ts'
+import { qualityTestsListed } from './quality-list.ts'
 
 /** Everything the routes stand on. */
 export interface PageSide {
@@ -165,6 +167,8 @@ export function makeApp(side: PageSide): OpenAPIHono<{ Bindings: { outgoing: Ser
     return c.json({ done: true } as const, 200)
   })
 
+  app.openapi(api.getQualityTests, (c) => c.json({ tests: qualityTestsListed() }, 200))
+
   app.openapi(api.putQuality, async (c) => {
     await side.desk.setQuality(c.req.valid('param').survey, c.req.valid('json'))
     return c.json({ done: true } as const, 200)
@@ -198,7 +202,9 @@ export function makeApp(side: PageSide): OpenAPIHono<{ Bindings: { outgoing: Ser
       toMs,
       steps,
     })
-    return c.json({ series }, 200)
+    const nights = nightsWithin(surveyNamed(survey), fromMs, toMs)
+    const marks = marksWithin(surveyNamed(survey), quadrat, fromMs, toMs)
+    return c.json({ series, nights, marks }, 200)
   })
 
   app.openapi(api.getReading, (c) => {

@@ -76,7 +76,7 @@ function judgeRun(
       found[start + at] = {
         test: 'cups-still',
         flag: 3,
-        text: `no wind for ${shownSpan(timeMs[end]! - timeMs[start]!)} while the nearest anemometer shows ${shown(mean)} m/s`,
+        text: `no wind for at least ${shownSpan(config.stillForMs)} while the nearest anemometer shows ${shown(mean)} m/s`,
       }
   }
 }

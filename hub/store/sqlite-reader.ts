@@ -352,6 +352,9 @@ const DRIFT_ERROR =
 const DRIFT_CELLS = `CASE WHEN @hasDrift AND value IS NOT NULL AND t_ms BETWEEN @calibratedAtMs AND @checkedAtMs
   THEN printf(',%.9g,%.3g', value - ${DRIFT_ERROR}, -${DRIFT_ERROR}) ELSE ',,' END`
 
+/** Far more than are ever there, and few enough that a time multiplied by it is still a whole number. */
+const INBOX_ROWS_AT_MOST = 2 ** 22
+
 const READING = `channel, t_ms AS timeMs, id, signal, value, uncertainty, flag, calibration, why`
 
 function prepare(database: SqliteDatabase) {
@@ -369,7 +372,10 @@ function prepare(database: SqliteDatabase) {
     calibrations: sql('SELECT ref, id FROM calibration'),
     tallies: sql('SELECT name, count FROM tally'),
     latestSealed: sql(`SELECT ${READING} FROM reading WHERE channel = ? ORDER BY t_ms DESC, id DESC LIMIT 1`),
-    latestInInbox: sql(`SELECT ${READING}, max(t_ms) AS newest FROM inbox GROUP BY channel`),
+    // of readings of one moment the one that came last: max() alone would take any of them
+    latestInInbox: sql(
+      `SELECT ${READING}, max(t_ms * ${INBOX_ROWS_AT_MOST} + rowid) AS newest FROM inbox GROUP BY channel`,
+    ),
     firstTime: sql(
       `SELECT min(t_ms) FROM (SELECT min(t_ms) AS t_ms FROM reading WHERE channel = @channel
                               UNION ALL SELECT min(t_ms) FROM inbox WHERE channel = @channel)`,

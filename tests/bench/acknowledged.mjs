@@ -3,6 +3,7 @@ import { BareTable } from './bare-tables.mjs'
 import { boardNames, READINGS_PER_MESSAGE, surveyOf } from './class-messages.mjs'
 import { end, startHub, startProcess } from './hub-process.mjs'
 import { byTurns, freshFolder, memoryOf, secondsOf } from './measuring.mjs'
+import { plainSubscriber } from './plain-subscriber.mjs'
 
 const CONNECTIONS = 4
 const MESSAGES = 8000
@@ -56,10 +57,15 @@ async function bareInserts() {
 
 /** Readings a second over MQTT at QoS 1, each acknowledged after it is durable, against what bounds it. */
 export async function measureAcknowledged(runs) {
-  const { hub, broker, inserts } = await byTurns(runs, {
+  const script = (everySeconds, messages) => async () => ({
+    readings: READINGS_PER_MESSAGE * (await plainSubscriber(everySeconds, CONNECTIONS, messages)),
+  })
+  const { hub, broker, inserts, eachCommitted, eachSecond } = await byTurns(runs, {
     hub: throughHub,
     broker: throughBareBroker,
     inserts: bareInserts,
+    eachCommitted: script(0, 500),
+    eachSecond: script(1, 4000),
   })
   return {
     rows: [
@@ -70,6 +76,8 @@ export async function measureAcknowledged(runs) {
         limits: [
           ['bare inserts, batch 1000, WAL FULL', inserts.readings],
           ['bare broker, nothing stored', broker.readings],
+          ['a short script, each message committed', eachCommitted.readings],
+          ['a short script, committed once a second', eachSecond.readings],
         ],
       },
     ],

@@ -1,4 +1,5 @@
 import { spawn } from 'node:child_process'
+import { get } from 'node:http'
 import { join } from 'node:path'
 import { appraiseWith } from '../../.build/hub/intake/appraise.js'
 import { readFrame } from '../../.build/hub/intake/read-frame.js'
@@ -55,8 +56,8 @@ export async function measureExport(runs) {
   const { download, program } = await byTurns(runs, {
     download: async () => {
       const begun = performance.now()
-      const response = await fetch(`${hub.address}/api/export/readings.csv?set=clean`)
-      return countLines(response.body, begun)
+      const response = await new Promise((resolve) => get(`${hub.address}/api/export/readings.csv`, resolve))
+      return countLines(response, begun)
     },
     program: () => {
       const begun = performance.now()

@@ -9,16 +9,18 @@ process.once('exit', () => {
 
 /** Starts a process and waits until `pattern` is in what it prints. @returns the process and the match */
 export function startProcess(program, args, pattern) {
-  const child = spawn(program, args, { stdio: ['pipe', 'pipe', 'inherit'] })
+  const child = spawn(program, args, { stdio: 'pipe' })
   running.add(child)
   child.once('close', () => running.delete(child))
   let printed = ''
   return new Promise((resolve, reject) => {
-    child.stdout.setEncoding('utf8').on('data', (text) => {
+    const look = (text) => {
       printed += text
       const match = pattern.exec(printed)
       if (match) resolve({ child, match })
-    })
+    }
+    child.stdout.setEncoding('utf8').on('data', look)
+    child.stderr.setEncoding('utf8').on('data', look)
     child.once('close', (code) => reject(new Error(`${program} ended with ${code}: ${printed}`)))
   })
 }

@@ -4,9 +4,9 @@ import { openPseudoTerminal } from '../../.build/hub/rehearsal/pseudo-terminal.j
 import { startHub } from './hub-process.mjs'
 import { freshFolder, median, quantile } from './measuring.mjs'
 
-const LINES = 150
+const LINES = 120
 /** longer than the stream gathers readings: each of these comes after silence, as in a class it does */
-const APART_MS = 115
+const APART_MS = 130
 
 /** Writes lines and waits for each to be heard of. @returns ms each took */
 async function timesOf(terminal, waitFor) {
@@ -64,10 +64,9 @@ async function bareWire() {
   const terminal = await openPseudoTerminal(() => {})
   const port = new SerialPort({ path: terminal.path, baudRate: 115_200 })
   await new Promise((resolve) => port.once('open', resolve))
-  const took = await timesOf(
-    terminal,
-    () => new Promise((resolve) => port.on('data', (bytes) => bytes.at(-1) === 0x0a && resolve())),
-  )
+  let told = () => {}
+  port.on('data', (bytes) => bytes.at(-1) === 0x0a && told())
+  const took = await timesOf(terminal, () => new Promise((resolve) => (told = resolve)))
   await new Promise((resolve) => port.close(resolve))
   terminal.unplug()
   await terminal.unplugged

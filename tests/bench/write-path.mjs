@@ -7,7 +7,7 @@ import { boardNames, framesOf, READINGS_PER_MESSAGE, START_MS, surveyOf } from '
 import { byTurns, bytesWritten, freshFolder, secondsOf } from './measuring.mjs'
 
 const BOARDS = boardNames(50)
-const COMMITS = 600
+const COMMITS = 400
 const READINGS = COMMITS * BOARDS.length * READINGS_PER_MESSAGE
 
 /** One message of each of fifty boards a commit, decoded beforehand: what is measured is the store. */

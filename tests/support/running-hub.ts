@@ -12,6 +12,8 @@ export interface HubOptions {
   /** further arguments of `tussock start`, such as `--serial PATH`; `--port` and `--mqtt-port` are 0 unless given */
   args?: readonly string[]
   env?: NodeJS.ProcessEnv
+  /** run it as another user; only root may */
+  user?: { uid: number; gid: number }
 }
 
 export interface HubEnd {
@@ -43,7 +45,7 @@ export async function startHub(options: HubOptions = {}): Promise<HubProcess> {
   const args = ['start', '--data', dataFolder, ...(options.args ?? [])]
   if (!args.includes('--port')) args.push('--port', '0')
   if (!args.includes('--mqtt-port')) args.push('--mqtt-port', '0')
-  const hub = new HubProcess(spawnTussock(args, options.env), dataFolder)
+  const hub = new HubProcess(spawnTussock(args, options.env, options.user), dataFolder)
   await hub.ready
   return hub
 }

@@ -20,12 +20,17 @@ afterEach(() => {
 })
 
 /** Starts the built command, as a person would; the caller ends it. */
-export function spawnTussock(args: readonly string[], env: NodeJS.ProcessEnv = {}): ChildProcess {
+export function spawnTussock(
+  args: readonly string[],
+  env: NodeJS.ProcessEnv = {},
+  user: { uid: number; gid: number } | null = null,
+): ChildProcess {
   if (!existsSync(builtCommand))
     throw new Error(`There is no ${builtCommand}: run npm run build:hub before the tests.`)
   return spawn(process.execPath, [builtCommand, ...args], {
     stdio: ['ignore', 'pipe', 'pipe'],
     env: { ...process.env, ...env },
+    ...user,
   })
 }
 

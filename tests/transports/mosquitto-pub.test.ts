@@ -58,6 +58,13 @@ test('the same message published again is stored once, and a killed hub has lost
   expect((await again.now()).tallies).toMatchObject({ readings: 6, repeats: 3 })
 })
 
+test('of signals of one and the same moment, the one that came last is the newest', async () => {
+  const hub = await startHub()
+  const bt = Math.floor(Date.now() / 1000)
+  for (const v of [3, 1, 2]) publish(hub, 'tussock/sedge-1/pack', JSON.stringify([{ n: 'ph', bt, v }]))
+  expect(await latestReadings(hub)).toMatchObject({ 'sedge-1/ph': { signal: 2, timeMs: bt * 1000 } })
+})
+
 test('a link left retained tells that a board is up', async () => {
   const hub = await startHub()
   publish(hub, 'tussock/sedge-1/link', 'up', '-r')

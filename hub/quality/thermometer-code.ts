@@ -3,7 +3,7 @@ import { shown } from './number-text.ts'
 import type { Finding, QualityTest, Series, Surroundings } from './quality-test.ts'
 import { requireRising } from './unbroken.ts'
 
-const FaultCodeConfig = z.strictObject({
+const ThermometerCodeConfig = z.strictObject({
   /** what libraries give when no sensor answers */
   noAnswerCelsius: z.number(),
   /** what the sensor's register holds before its first conversion */
@@ -14,7 +14,7 @@ const FaultCodeConfig = z.strictObject({
   /** a start-up this short a time before the reading makes it the first after power-up */
   startedWithinMs: z.number().positive(),
 })
-export type FaultCodeConfig = z.infer<typeof FaultCodeConfig>
+export type ThermometerCodeConfig = z.infer<typeof ThermometerCodeConfig>
 
 /** Steps of the 16-bit word per °C. */
 const WORD_PER_CELSIUS = 16
@@ -24,13 +24,13 @@ const WORD_PER_CELSIUS = 16
  * it is the first after power-up or far from its neighbours. A real 85.0 between 84.6 and 85.3 is left alone.
  * @see DS18B20 data sheet: power-on value +85 °C; −127 is common practice of libraries, no source
  */
-export const faultCode: QualityTest<FaultCodeConfig> = {
-  name: 'fault-code',
+export const thermometerCode: QualityTest<ThermometerCodeConfig> = {
+  name: 'thermometer-code',
   title: 'Code instead of a temperature',
   explain:
     'The sensor says −127 when nobody answers on the wire, and 85 when it has just woken up and not measured yet. In soil at 12 °C that is easy to see; in a kettle, 85 can be true, so its neighbours are asked.',
   source: 'DS18B20 data sheet for 85 °C; the rest is common practice, no source',
-  config: FaultCodeConfig,
+  config: ThermometerCodeConfig,
   defaults: {
     soil_temperature: {
       noAnswerCelsius: -127,
@@ -66,7 +66,7 @@ export const faultCode: QualityTest<FaultCodeConfig> = {
 }
 
 function found(text: string): Finding {
-  return { test: 'fault-code', flag: 4, text }
+  return { test: 'thermometer-code', flag: 4, text }
 }
 
 /**
@@ -85,7 +85,7 @@ function sentCelsius({ signal, value, signalUnit }: Series): number[] {
 /** Indexes of the nearest readings that are no codes, −1 for none. */
 function nearestReal(
   celsius: readonly number[],
-  config: FaultCodeConfig,
+  config: ThermometerCodeConfig,
 ): { before: Int32Array; after: Int32Array } {
   const isReal = (n: number) =>
     celsius[n] !== config.noAnswerCelsius && celsius[n] !== config.powerOnCelsius && !Number.isNaN(celsius[n])
@@ -106,7 +106,7 @@ function nearestReal(
 function isFirstAfterStart(
   { timeMs }: Series,
   n: number,
-  { startedWithinMs }: FaultCodeConfig,
+  { startedWithinMs }: ThermometerCodeConfig,
   around: Surroundings,
 ): boolean {
   const sinceLastMs = n === 0 ? startedWithinMs : timeMs[n]! - timeMs[n - 1]!

@@ -3,7 +3,7 @@ import type { Finding, QualityTest, Series } from './quality-test.ts'
 import { SlidingExtremes } from './sliding-extremes.ts'
 import { longestStepMs, requireRising, unbrokenFrom } from './unbroken.ts'
 
-const SaturatedConfig = z.strictObject({
+const FullScaleConfig = z.strictObject({
   /** counts no sensor of the class can go above: one reading is enough */
   fullScaleCounts: z.number().positive(),
   /** full scales of smaller converters: believed when the top is flat and nothing rises above it */
@@ -13,7 +13,7 @@ const SaturatedConfig = z.strictObject({
   /** a sensor whose counts fall with light is saturated at 0 when that means at least this many lx */
   brightAtZeroLux: z.number().positive(),
 })
-export type SaturatedConfig = z.infer<typeof SaturatedConfig>
+export type FullScaleConfig = z.infer<typeof FullScaleConfig>
 
 /**
  * Light at the end of the converter's scale: the true light was at least this, nobody knows how much more.
@@ -21,13 +21,13 @@ export type SaturatedConfig = z.infer<typeof SaturatedConfig>
  * at 5047 (13.7 ms) and 37 177 (101 ms).
  * @see BH1750FVI and TSL2561 data sheets for the full scales; the flat top is common practice, no source
  */
-export const saturated: QualityTest<SaturatedConfig> = {
-  name: 'saturated',
+export const fullScale: QualityTest<FullScaleConfig> = {
+  name: 'full-scale',
   title: 'Blinded by the sun',
   explain:
     'The sensor counts up to its biggest number and stops there, like a scale with a weight that is too heavy. The light was at least this bright, so the value must not go into a mean.',
   source: 'sensor data sheets for the full scales; the flat top rule is common practice, no source',
-  config: SaturatedConfig,
+  config: FullScaleConfig,
   defaults: {
     illuminance: {
       fullScaleCounts: 65_535,
@@ -47,19 +47,19 @@ export const saturated: QualityTest<SaturatedConfig> = {
       const value = series.value[n] ?? null
       if (signal >= config.fullScaleCounts || isFlatTop[n] === 1)
         return {
-          test: 'saturated',
+          test: 'full-scale',
           flag: 4,
           text: `${signal} counts are full scale: the true light was at least this`,
         }
       if (signal <= 0 && value !== null && value >= config.brightAtZeroLux)
-        return { test: 'saturated', flag: 4, text: 'no counts left: the true light was at least this' }
+        return { test: 'full-scale', flag: 4, text: 'no counts left: the true light was at least this' }
       return null
     })
   },
 }
 
 /** 1 where the signal stays at a smaller full scale and nothing around is higher. */
-function flatTops(series: Series, config: SaturatedConfig): Uint8Array {
+function flatTops(series: Series, config: FullScaleConfig): Uint8Array {
   const { signal, timeMs } = series
   const isTop = new Uint8Array(signal.length)
   const tops = new Set(config.smallerFullScaleCounts)

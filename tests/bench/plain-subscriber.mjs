@@ -1,0 +1,51 @@
+import { writeFileSync } from 'node:fs'
+import { createServer } from 'node:net'
+import { join } from 'node:path'
+import { fileURLToPath } from 'node:url'
+
+import { end, startProcess } from './hub-process.mjs'
+import { freshFolder } from './measuring.mjs'
+
+const script = (name) => fileURLToPath(new URL(name, import.meta.url))
+
+function freePort() {
+  return new Promise((resolve) => {
+    const server = createServer().listen(0, '127.0.0.1', () => {
+      const { port } = server.address()
+      server.close(() => resolve(port))
+    })
+  })
+}
+
+async function startBroker() {
+  const port = await freePort()
+  const file = join(freshFolder(), 'broker.conf')
+  writeFileSync(
+    file,
+    `listener ${port} 127.0.0.1\nallow_anonymous true\nmax_queued_messages 0\nlog_dest stderr\n`,
+  )
+  const { child } = await startProcess('mosquitto', ['-c', file], /running/)
+  return { port, child }
+}
+
+/**
+ * The common way: a general broker and a short script that subscribes.
+ * @param everySeconds how often the script commits; 0: each message
+ * @returns messages a second until the last one is stored
+ */
+export async function plainSubscriber(everySeconds, connections, messages) {
+  const broker = await startBroker()
+  const total = connections * messages
+  const path = join(freshFolder(), 'plain.sqlite')
+  const args = [script('plain-subscriber.py'), broker.port, path, everySeconds, total].map(String)
+  const { child } = await startProcess('/usr/bin/python3', args, /ready/)
+  const done = new Promise((resolve) => child.stdout.on('data', (text) => text.includes('done') && resolve()))
+  const begun = performance.now()
+  const publisher = [script('lean-publisher.mjs'), broker.port, connections, messages, 500].map(String)
+  await startProcess(process.execPath, publisher, /seconds/)
+  await done
+  const seconds = (performance.now() - begun) / 1000
+  await end(child)
+  await end(broker.child)
+  return total / seconds
+}
