@@ -9,6 +9,8 @@ import { QuarantinePage } from './pages/quarantine.tsx'
 import { SetUpPage } from './pages/set-up.tsx'
 import { SurveyPage } from './pages/survey.tsx'
 import { Frame } from './parts/frame.tsx'
+import { DecisionsPage } from './quality/decisions/decisions-page.tsx'
+import { QualityPage } from './quality/limits/quality-page.tsx'
 import { type Place, place } from './router.ts'
 
 export function App() {
@@ -24,6 +26,10 @@ function pageOf(here: Place) {
       return <SurveyPage key={here.survey} id={here.survey} />
     case 'quadrat':
       return <QuadratPage key={`${here.survey}/${here.quadrat}`} id={here.survey} label={here.quadrat} />
+    case 'quality':
+      return <QualityPage key={here.survey} id={here.survey} />
+    case 'decisions':
+      return <DecisionsPage key={here.survey} id={here.survey} />
     case 'boards':
       return <BoardsPage />
     case 'set-up':

@@ -1,20 +1,43 @@
 import type {
   AddCalibration,
   AddCheck,
+  AddDecision,
   PlaceProbe,
   PreviewWish,
   PutProbe,
   SetDrift,
 } from '../hub/contract/changes.ts'
+import type { CleanCount } from '../hub/contract/clean.ts'
+import type { QualityTestListed } from '../hub/contract/quality.ts'
 import type { ProbeReadiness, QuadratMove } from '../hub/contract/readiness.ts'
-import type { ChannelNow, QuadratSeries, ReadingExplained } from '../hub/contract/reading.ts'
+import type {
+  ChannelNow,
+  ChartMark,
+  QuadratSeries,
+  ReadingExplained,
+  TimeSpan,
+} from '../hub/contract/reading.ts'
 import type { BoardNow, ErrorBody, HubNow, PortNow, Quarantined } from '../hub/contract/status.ts'
-import type { SurveyFile } from '../hub/contract/survey.ts'
+import type { QualitySettings, SurveyFile } from '../hub/contract/survey.ts'
 
 export interface Directory {
   boards: BoardNow[]
   ports: PortNow[]
   channels: ChannelNow[]
+}
+
+/** What a quadrat's charts are drawn from. */
+export interface QuadratRecord {
+  series: QuadratSeries[]
+  nights: TimeSpan[]
+  marks: ChartMark[]
+}
+
+export interface SeriesWish {
+  from: string
+  to?: string
+  quantity?: string
+  steps: number
 }
 
 export interface PortFound {
@@ -53,10 +76,24 @@ export class NoAnswer extends Refusal {
 }
 
 async function call<T>(method: string, path: string, body?: unknown): Promise<T> {
+  const response = await answerOf(method, path, body)
+  const answer: unknown = await response.json().catch(() => null)
+  if (response.ok) return answer as T
+  throw refusalOf(response, answer)
+}
+
+async function callForText(path: string): Promise<string> {
+  const response = await answerOf('GET', path)
+  if (!response.ok) throw refusalOf(response, await response.json().catch(() => null))
+  return response.text().catch(() => {
+    throw new NoAnswer()
+  })
+}
+
+async function answerOf(method: string, path: string, body?: unknown): Promise<Response> {
   const sent = body === undefined ? {} : { headers: { 'content-type': 'application/json' } }
-  let response: Response
   try {
-    response = await fetch(path, {
+    return await fetch(path, {
       method,
       ...sent,
       ...(body === undefined ? {} : { body: JSON.stringify(body) }),
@@ -65,10 +102,11 @@ async function call<T>(method: string, path: string, body?: unknown): Promise<T>
   } catch {
     throw new NoAnswer()
   }
-  const answer: unknown = await response.json().catch(() => null)
-  if (response.ok) return answer as T
+}
+
+function refusalOf(response: Response, answer: unknown): Refusal {
   const error = (answer as ErrorBody | null)?.error
-  throw new Refusal(
+  return new Refusal(
     error?.code ?? String(response.status),
     error?.message ?? response.statusText,
     error?.faults,
@@ -97,11 +135,22 @@ export const client = {
     call('POST', `${ofSurvey(survey)}/probes/${part(probe)}/withdraw`, { reason }),
   putProbe: (wish: PutProbe) => call<{ text: string }>('POST', '/api/rehearsal/put', wish),
   undo: (survey: string) => call<{ undone: string }>('POST', `${ofSurvey(survey)}/undo`, {}),
-  series: (survey: string, quadrat: string, from: string, steps: number) =>
-    call<{ series: QuadratSeries[] }>(
+  series: (survey: string, quadrat: string, wish: SeriesWish) =>
+    call<QuadratRecord>(
       'GET',
-      `${ofSurvey(survey)}/quadrats/${part(quadrat)}/series?from=${part(from)}&steps=${steps}`,
+      `${ofSurvey(survey)}/quadrats/${part(quadrat)}/series?${new URLSearchParams({ ...wish, steps: String(wish.steps) })}`,
     ),
+  clean: (survey: string) => call<CleanCount>('GET', `${ofSurvey(survey)}/clean`),
+  decide: (survey: string, decision: AddDecision) =>
+    call<{ id: string }>('POST', `${ofSurvey(survey)}/decisions`, decision),
+  takeBack: (survey: string, decision: string, by: string) =>
+    call('POST', `${ofSurvey(survey)}/decisions/${part(decision)}/take-back`, by === '' ? {} : { by }),
+  qualityTests: () => call<{ tests: QualityTestListed[] }>('GET', '/api/quality'),
+  setQuality: (survey: string, settings: QualitySettings) =>
+    call('PUT', `${ofSurvey(survey)}/quality`, settings),
+  /** Rows of what is left out of the clean set up to a moment, as CSV. */
+  leftOutRows: (survey: string, to: string) =>
+    callForText(`${readingsCsvAddress(survey, 'excluded')}&to=${part(to)}`),
   reading: (id: number) => call<ReadingExplained>('GET', `/api/readings/${id}`),
   quarantine: (before?: number) =>
     call<{ quarantined: Quarantined[] }>(
@@ -117,7 +166,7 @@ export const client = {
 }
 
 /** Address of a download, for a plain link. */
-export function readingsCsvAddress(survey: string, set: 'clean' | 'all', quadrat?: string): string {
+export function readingsCsvAddress(survey: string, set: 'clean' | 'excluded' | 'all', quadrat?: string): string {
   const ofQuadrat = quadrat === undefined ? '' : `&quadrat=${part(quadrat)}`
   return `/api/export/readings.csv?survey=${part(survey)}&set=${set}${ofQuadrat}`
 }

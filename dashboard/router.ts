@@ -6,6 +6,8 @@ export type Place =
   | { page: 'home' }
   | { page: 'survey'; survey: string }
   | { page: 'quadrat'; survey: string; quadrat: string }
+  | { page: 'quality'; survey: string }
+  | { page: 'decisions'; survey: string }
   | { page: 'boards' }
   | { page: 'set-up' }
   | { page: 'quarantine' }
@@ -20,6 +22,7 @@ export function placeOf(path: string): Place {
     return { page: first }
   if (first === 'survey' && survey !== undefined) {
     if (parts.length === 2) return { page: 'survey', survey }
+    if (parts.length === 3 && (third === 'quality' || third === 'decisions')) return { page: third, survey }
     if (parts.length === 4 && third === 'quadrat' && quadrat !== undefined)
       return { page: 'quadrat', survey, quadrat }
   }
@@ -44,23 +47,36 @@ export const pathTo = {
   survey: (survey: string) => `/survey/${encodeURIComponent(survey)}`,
   quadrat: (survey: string, label: string) =>
     `/survey/${encodeURIComponent(survey)}/quadrat/${encodeURIComponent(label)}`,
+  /** @param test  where to open it */
+  quality: (survey: string, test?: string) =>
+    `/survey/${encodeURIComponent(survey)}/quality${test === undefined ? '' : `#${encodeURIComponent(test)}`}`,
+  decisions: (survey: string) => `/survey/${encodeURIComponent(survey)}/decisions`,
 }
 
 export const place = signal<Place>({ page: 'home' })
+let pathShown = ''
 
-/** @param isReplacing leaves no way back to the present place */
+function show(path: string): void {
+  // from one part of a page to another it stays as it is
+  if (path === pathShown) return
+  pathShown = path
+  place.value = placeOf(path)
+}
+
+/**
+ * @param path  may end in `#` and a part of the page
+ * @param isReplacing leaves no way back to the present place
+ */
 export function goTo(path: string, isReplacing = false): void {
   if (isReplacing) history.replaceState(null, '', path)
   else history.pushState(null, '', path)
-  place.value = placeOf(path)
+  show(location.pathname)
   if (!isReplacing) scrollTo(0, 0)
 }
 
 /** Follows plain links of this page and the browser's back and forward. */
 export function startRouter(): void {
-  const read = () => {
-    place.value = placeOf(location.pathname)
-  }
+  const read = () => show(location.pathname)
   addEventListener('popstate', read)
   document.addEventListener('click', (event) => {
     const link = (event.target as Element).closest?.('a')
@@ -68,9 +84,10 @@ export function startRouter(): void {
       !event.defaultPrevented && event.button === 0 && !event.metaKey && !event.ctrlKey && !event.shiftKey
     if (!link || !isPlain || link.origin !== location.origin || link.target || link.hasAttribute('download'))
       return
-    if (link.pathname.startsWith('/api/') || link.hash !== '') return
+    const isWithinPage = link.hash !== '' && link.pathname === location.pathname
+    if (link.pathname.startsWith('/api/') || isWithinPage) return
     event.preventDefault()
-    goTo(link.pathname)
+    goTo(link.pathname + link.hash)
   })
   read()
 }

@@ -4,7 +4,7 @@ import { fileURLToPath } from 'node:url'
 import { answerDesk } from './answer-desk.ts'
 import { type Clock, rehearsalClock, rfc3339, systemClock } from './clock.ts'
 import type { SerialPortSetting } from './contract/survey.ts'
-import { HubError, messageOf } from './errors.ts'
+import { HubError } from './errors.ts'
 import { PageWorker } from './http/page-worker.ts'
 import { appraiseWith } from './intake/appraise.ts'
 import { BoardWatch } from './intake/board-watch.ts'
@@ -20,6 +20,7 @@ import { useOutsideBroker } from './sources/outside-broker.ts'
 import { SerialSource } from './sources/serial-source.ts'
 import type { Receive } from './sources/source.ts'
 import { ADDRESS_FILE, holdFolder } from './store/hold-folder.ts'
+import { asDataError, sayDataError } from './store/open-database.ts'
 import { SqliteWriter } from './store/sqlite-writer.ts'
 import { SurveyKeeper } from './survey/keep-surveys.ts'
 
@@ -76,6 +77,7 @@ export class Session {
   #class: RunningClass | null = null
   #port = 0
   #trouble: string | null = null
+  #sealTrouble: string | null = null
   #stateIsDue = false
   #isStopped = false
 
@@ -115,7 +117,7 @@ export class Session {
       trouble,
     })
     const review = () => reviewWith(this.#keeper.timelines)
-    this.#recomputing = new Recomputing(this.#writer, appraise, review, {
+    this.#recomputing = new Recomputing(this.#writer, this.dataFolder, appraise, review, {
       moved: () => this.#tellState(),
       finished: () => this.#page?.tell({ kind: 'recomputed' }),
       trouble,
@@ -148,7 +150,11 @@ export class Session {
     this.#port = await this.#page.listening
     this.#ports.openAll(this.#setting.serialPorts)
     const whereabouts = JSON.stringify({ address: this.address, pid: process.pid })
-    writeFileSync(join(this.dataFolder, ADDRESS_FILE), whereabouts)
+    try {
+      writeFileSync(join(this.dataFolder, ADDRESS_FILE), whereabouts)
+    } catch (error) {
+      throw asDataError(error, this.dataFolder)
+    }
     this.#timers.push(setInterval(() => this.#seal(), SEAL_EVERY_MS))
     this.#timers.push(setInterval(() => this.#tellStateIfDue(), TELL_EVERY_MS))
     if (this.#setting.rehearsal) this.#class = this.#startClass(this.#setting.rehearsal)
@@ -288,7 +294,7 @@ export class Session {
         boards: this.#watch.seen(),
         ports: this.#serial.statuses(),
         broker: { description: this.mqtt.description, ...this.mqtt.status() },
-        trouble: this.#trouble,
+        trouble: this.#trouble ?? this.#sealTrouble,
         isRecomputing: this.#recomputing.isGoing,
         recomputing: this.#writer.recomputing(),
       },
@@ -298,10 +304,12 @@ export class Session {
   #seal(): void {
     try {
       if (this.#writer.seal() > 0) this.#recomputing.begin()
+      this.#sealTrouble = null
     } catch (error) {
-      this.#trouble = messageOf(error)
-      this.#tellState()
+      // the rows stay in the inbox, where they are as safe
+      this.#sealTrouble = sayDataError(error, this.dataFolder)
     }
+    this.#tellState()
   }
 
   /** Ends the class, then the sources, then stores what is left. */

@@ -1,10 +1,14 @@
-import { StandingMark } from './marks.tsx'
+import { pathTo } from '../router.ts'
+import { DoneMark, StandingMark } from './marks.tsx'
 
 /** The key to the marks on the charts. */
-export function FlagKey() {
+export function FlagKey({ survey, hasNights }: { survey: string; hasNights: boolean }) {
   return (
     <>
-      <p class="faint">Point at a line, or tap it, to read a single value; arrow keys walk along it.</p>
+      <p class="faint">
+        Point at a line, or tap it, to read a single value; arrow keys walk along it. Draw a span with the
+        mouse to decide on it by hand.
+      </p>
       <ul class="worries key" aria-label="Marks on the charts">
         <li class="tag tag-suspect">
           <StandingMark standing="suspect" />
@@ -23,6 +27,29 @@ export function FlagKey() {
             <path d="M0 6h11M23 3h11" fill="none" stroke="currentColor" stroke-width="2" />
           </svg>
           gap: nothing arrived
+        </li>
+        <li class="tag">
+          <DoneMark kind="calibration" />
+          calibrated
+        </li>
+        <li class="tag">
+          <DoneMark kind="placement" />
+          placed or lifted
+        </li>
+        <li class="tag">
+          <span class="left-out-sample" />
+          left out by hand
+        </li>
+        {hasNights && (
+          <li class="tag">
+            <span class="night-sample" />
+            night
+          </li>
+        )}
+        <li>
+          <a class="lesser" href={pathTo.quality(survey)}>
+            What do these tests mean?
+          </a>
         </li>
       </ul>
     </>

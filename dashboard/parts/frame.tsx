@@ -30,7 +30,7 @@ export function Frame({ children }: { children: ComponentChildren }) {
         <nav aria-label="Pages of the notebook">
           <Tab
             href={survey === null ? pathTo.home : pathTo.survey(survey)}
-            isHere={page === 'survey' || page === 'quadrat' || page === 'home'}
+            isHere={['home', 'survey', 'quadrat', 'quality', 'decisions'].includes(page)}
           >
             Transect
           </Tab>

@@ -27,6 +27,21 @@ export function LateMark() {
   )
 }
 
+/** What was done to a probe: a bottle for a calibration, a peg in the ground for a placement. */
+export function DoneMark({ kind }: { kind: 'calibration' | 'placement' }) {
+  return (
+    <svg class={`mark mark-${kind}`} viewBox="0 0 16 16" width="16" height="16" aria-hidden="true">
+      <path
+        d={
+          kind === 'calibration'
+            ? 'M6 1.5h4M6.8 1.5v4L3 14.5h10L9.2 5.5v-4M4.6 10.6h6.8'
+            : 'M5 1.5h6M8 1.5v9.5M5.6 8.4 8 14.5l2.4-6.1M1 11.5h4M11 11.5h4'
+        }
+      />
+    </svg>
+  )
+}
+
 /** A tuft of grass standing on a tape. */
 export function TussockMark() {
   return (

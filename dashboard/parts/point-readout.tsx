@@ -45,6 +45,13 @@ export function PointReadout(props: {
           </>
         )}
         <span class="figures"> {clockText(point.timeMs, zone)}</span>
+        {typeof point.corrected === 'number' && (
+          <span class="corrected">
+            {' '}
+            corrected for drift{' '}
+            <span class="figures">{valueText(quantity, unit, point.corrected, point.uncertainty)}</span>
+          </span>
+        )}
       </p>
       <p class={isFlagged ? `flag-line tag-${point.flag === 4 ? 'fail' : 'suspect'}` : 'flag-line'}>
         {flagMeaning[point.flag] ?? `flag ${point.flag}`}
@@ -66,7 +73,14 @@ export function PointReadout(props: {
           </button>
         </p>
       )}
-      {isOpen && id !== null && <HowDoWeKnow reading={id} zone={zone} onClose={() => setOpen(false)} />}
+      {isOpen && id !== null && (
+        <HowDoWeKnow
+          reading={id}
+          corrected={point.corrected ?? null}
+          zone={zone}
+          onClose={() => setOpen(false)}
+        />
+      )}
     </div>
   )
 }

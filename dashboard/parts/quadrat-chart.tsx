@@ -1,34 +1,65 @@
 import { useEffect, useMemo, useRef, useState } from 'preact/hooks'
+import type { ChartMark, TimeSpan } from '../../hub/contract/reading.ts'
+import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { chartRows } from '../charts/chart-rows.ts'
-import { makeSeriesChart, type SeriesChart } from '../charts/series-chart.ts'
+import { makeSeriesChart, type PlotArea, type SeriesChart } from '../charts/series-chart.ts'
 import { countText, numberText, shownFactor, unitText } from '../format.ts'
+import { hubNowMs } from '../hub-clock.ts'
 import type { LiveSeries } from '../quadrat-points.ts'
+import { ByHand } from '../quality/by-hand/by-hand.tsx'
+import { DecisionNote } from '../quality/by-hand/decision-note.tsx'
+import { afterTap, decisionAt, drawnSpan, type Marked, spanBetween } from '../quality/by-hand/span.ts'
 import { quantityWords } from '../quantities.ts'
 import { leastSpans } from '../spans.ts'
+import { ChartMarks } from './chart-marks.tsx'
 import { PointReadout } from './point-readout.tsx'
 import { useWidth } from './use-width.ts'
 
 const HEIGHT = 168
 
-/** One probe's readings against time; a point can be pointed at, tapped, or walked to with the arrow keys. */
+/**
+ * One probe's readings against time. A point can be pointed at, tapped, or walked to with the arrow keys; a span can be
+ * marked with the mouse, two taps or Shift and the arrow keys, to decide on it by hand.
+ */
 export function QuadratChart(props: {
+  survey: SurveyFile
+  quadrat: string
   live: LiveSeries
+  nights: readonly TimeSpan[]
+  marks: readonly ChartMark[]
   fromMs: number
   toMs: number
   zone: string | undefined
 }) {
-  const { live, fromMs, toMs, zone } = props
-  const { quantity, unit, expectedIntervalSeconds } = live.series
+  const { survey, live, nights, fromMs, toMs, zone } = props
+  const { quantity, unit, probe, expectedIntervalSeconds } = live.series
   const [ref, width] = useWidth<HTMLDivElement>()
   const chart = useRef<SeriesChart | null>(null)
+  const [area, setArea] = useState<PlotArea | null>(null)
   /** the point looked at, by its time: rows shift as readings arrive */
-  const [looked, setLooked] = useState<{ timeMs: number; isChosen: boolean } | null>(null)
+  const [looked, setLooked] = useState<{ timeMs: number; isChosen: boolean; atMs: number } | null>(null)
+  const [marked, setMarked] = useState<Marked>(null)
+  const [isMarking, setMarking] = useState(false)
+  const isTaking = useRef(isMarking)
+  isTaking.current = isMarking
   const rows = useMemo(
     () => chartRows(live.points, expectedIntervalSeconds, shownFactor(unit)),
     [live.points, expectedIntervalSeconds, unit],
   )
   const shown = useRef(rows)
   shown.current = rows
+  const marks = useMemo(() => props.marks.filter((mark) => mark.probe === probe), [props.marks, probe])
+  const backdrop = useMemo(
+    () => ({
+      nights,
+      marksMs: marks.map(({ timeMs }) => timeMs),
+      marked: drawnSpan(marked),
+      decided: (survey.decisions ?? [])
+        .filter((each) => each.probe === probe && !each.takenBack)
+        .map(({ from, to, action }) => ({ fromMs: Date.parse(from), toMs: Date.parse(to), action })),
+    }),
+    [nights, marks, marked, survey, probe],
+  )
 
   useEffect(() => {
     const element = ref.current
@@ -41,13 +72,19 @@ export function QuadratChart(props: {
       factor: shownFactor(unit),
       leastSpan: leastSpans[quantity] ?? 1,
       tickText: (value, apart) => tickText(value, apart, unit),
-      onPoint(index, isChosen) {
+      onPoint(index, isChosen, atMs) {
         const point = index === null ? null : shown.current.points[index]
         setLooked((before) => {
           if (before?.isChosen && !isChosen) return before
-          return point ? { timeMs: point.timeMs, isChosen } : null
+          return point ? { timeMs: point.timeMs, isChosen, atMs } : null
         })
       },
+      onTap(timeMs) {
+        if (isTaking.current) setMarked((before) => afterTap(before, timeMs, hubNowMs()))
+        return isTaking.current
+      },
+      onDrag: (oneMs, otherMs) => setMarked(spanBetween(oneMs, otherMs, hubNowMs())),
+      onArea: setArea,
     })
   }, [ref, width, zone, quantity, unit])
   useEffect(
@@ -62,31 +99,40 @@ export function QuadratChart(props: {
   }, [width])
   const index = looked === null ? -1 : rows.points.findIndex((point) => point?.timeMs === looked.timeMs)
   useEffect(() => {
-    chart.current?.draw(rows, fromMs, toMs)
-  }, [rows, fromMs, toMs, width])
+    chart.current?.draw(rows, fromMs, toMs, backdrop)
+  }, [rows, fromMs, toMs, width, backdrop])
   useEffect(() => chart.current?.choose(looked?.isChosen && index >= 0 ? index : null), [looked, index])
 
   const drawn = live.points.filter(({ timeMs }) => timeMs >= fromMs && timeMs <= toMs)
+  const anchorMs = useRef<number | null>(null)
   const walk = (event: KeyboardEvent) => {
     const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key]
     if (step === undefined || drawn.length === 0) return
     event.preventDefault()
     const at = drawn.findIndex((point) => point.timeMs === looked?.timeMs)
     const next = drawn[at < 0 ? drawn.length - 1 : Math.min(drawn.length - 1, Math.max(0, at + step))]
-    if (next) setLooked({ timeMs: next.timeMs, isChosen: true })
+    if (!next) return
+    if (event.shiftKey) {
+      anchorMs.current ??= looked?.timeMs ?? next.timeMs
+      setMarked(spanBetween(anchorMs.current, next.timeMs, hubNowMs()))
+    } else anchorMs.current = null
+    setLooked({ timeMs: next.timeMs, isChosen: true, atMs: next.timeMs })
   }
   const words = quantityWords(quantity)
+  const decision = looked && decisionAt(survey.decisions ?? [], probe, looked.atMs)
   return (
     <div class="chart-and-readout">
+      {area && <ChartMarks {...{ marks, fromMs, toMs, area, zone }} />}
       <div
-        class="chart"
+        class={isMarking ? 'chart is-marking' : 'chart'}
         ref={ref}
         data-chart={quantity}
         data-points={drawn.length}
+        data-span-select={probe}
         role="img"
         // biome-ignore lint/a11y/noNoninteractiveTabindex: the arrow keys walk along its points
         tabIndex={0}
-        aria-label={`${words.label} over time, ${countText(drawn.length, 'point')}. Left and right arrow keys walk along them.`}
+        aria-label={`${words.label} over time, ${countText(drawn.length, 'point')}. Left and right arrow keys walk along them; with Shift they mark a span.`}
         onKeyDown={walk}
       >
         {drawn.length === 0 && <p class="chart-empty">Nothing in this span of time.</p>}
@@ -97,6 +143,17 @@ export function QuadratChart(props: {
         isChosen={looked?.isChosen ?? false}
         zone={zone}
         onLetGo={() => setLooked(null)}
+      />
+      {decision && <DecisionNote survey={survey.id} decision={decision} zone={zone} />}
+      <ByHand
+        survey={survey}
+        quadrat={props.quadrat}
+        series={live.series}
+        marked={marked}
+        isMarking={isMarking}
+        zone={zone}
+        onMarked={setMarked}
+        onMarking={setMarking}
       />
     </div>
   )

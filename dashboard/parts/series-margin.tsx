@@ -48,6 +48,14 @@ export function SeriesMargin(props: { live: LiveSeries; channel: ChannelNow | un
           {reason.text}
         </p>
       ))}
+      {live.isCorrected && (
+        <p class="tag drift-key">
+          <svg viewBox="0 0 34 10" width="34" height="10" aria-hidden="true">
+            <path d="M0 5h34" fill="none" stroke="currentColor" stroke-width="2" stroke-dasharray="7 5" />
+          </svg>
+          corrected for drift
+        </p>
+      )}
       <dl class="margin-notes">
         <div>
           <dt>Probe</dt>

@@ -5,6 +5,8 @@ const TITLES: Partial<Record<Place['page'], string>> = {
   boards: 'Boards',
   quarantine: 'Quarantine',
   'set-up': 'Set up a survey',
+  quality: 'Quality tests',
+  decisions: 'Decisions by hand',
   bench: 'Bench',
   'bench-record': 'Calibration record',
   nowhere: 'Not in the notebook',

@@ -1,7 +1,7 @@
 import type { ColumnMap } from '../contract/survey.ts'
-import { HubError, messageOf } from '../errors.ts'
+import { HubError } from '../errors.ts'
 import type { Frame, Settled } from '../sources/source.ts'
-import { asDataError } from '../store/open-database.ts'
+import { sayDataError } from '../store/open-database.ts'
 import type { Appraise, Arrival, Outcome, StoreWriter, Unreadable } from '../store/store.ts'
 import { readFrame } from './read-frame.ts'
 
@@ -105,12 +105,12 @@ export class Intake {
       this.#writer.seal()
     } catch (error) {
       // the rows stay in the inbox, where they are as safe; the next commit will say if the disk is full
-      this.#events.trouble(this.#say(error))
+      this.#events.trouble(sayDataError(error, this.#folder))
     }
   }
 
   #failed(error: unknown): void {
-    this.#trouble = this.#say(error)
+    this.#trouble = sayDataError(error, this.#folder)
     this.#events.trouble(this.#trouble)
     setTimeout(() => {
       this.#trouble = null
@@ -121,11 +121,6 @@ export class Intake {
       this.#events.trouble(lost)
       this.#schedule()
     }, RETRY_MS).unref()
-  }
-
-  #say(error: unknown): string {
-    const known = asDataError(error, this.#folder)
-    return known instanceof HubError ? `${known.code}: ${known.said}` : messageOf(known)
   }
 }
 

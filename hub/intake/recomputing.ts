@@ -1,4 +1,4 @@
-import { messageOf } from '../errors.ts'
+import { sayDataError } from '../store/open-database.ts'
 import type { Appraise, Review, StoreWriter } from '../store/store.ts'
 
 /** At once, so that intake is never held up for longer than about 20 ms. */
@@ -15,6 +15,7 @@ export interface RecomputingEvents {
 /** Works off what is due to be recomputed, and then reviewed, a little at a time, between what arrives. */
 export class Recomputing {
   readonly #writer: StoreWriter
+  readonly #folder: string
   readonly #appraise: () => Appraise
   readonly #review: () => Review
   readonly #events: RecomputingEvents
@@ -25,11 +26,13 @@ export class Recomputing {
 
   constructor(
     writer: StoreWriter,
+    folder: string,
     appraise: () => Appraise,
     review: () => Review,
     events: RecomputingEvents,
   ) {
     this.#writer = writer
+    this.#folder = folder
     this.#appraise = appraise
     this.#review = review
     this.#events = events
@@ -65,7 +68,7 @@ export class Recomputing {
         this.#events.moved()
       } else setImmediate(() => this.#step())
     } catch (error) {
-      this.#events.trouble(messageOf(error))
+      this.#events.trouble(sayDataError(error, this.#folder))
       setTimeout(() => this.#step(), RETRY_MS).unref()
     }
   }

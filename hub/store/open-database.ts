@@ -103,3 +103,9 @@ export function asDataError(error: unknown, folder: string): unknown {
     })
   return error
 }
+
+/** {@link asDataError} as a person reads it, with its code where it has one. */
+export function sayDataError(error: unknown, folder: string): string {
+  const known = asDataError(error, folder)
+  return known instanceof HubError ? `${known.code}: ${known.said}` : messageOf(known)
+}

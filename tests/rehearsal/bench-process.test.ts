@@ -108,7 +108,9 @@ describe('a class that begins on the bench', () => {
       bench: { ph: { where: 'buffer-7', celsius: 17 }, temperature: { where: 'ice' } },
     })
 
-    const faults = group.told.filter((line) => line['kind'] === 'fault')
+    const told = () => group.told.filter((line) => line['kind'] === 'fault')
+    await expect.poll(() => told().length, { timeout: 15_000 }).toBe(3)
+    const faults = told()
     expect(faults.map((line) => [line['fault'], line['board'] === null])).toEqual([
       ['cracked-bulb', false],
       ['swapped', true],

@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'preact/hooks'
 import type { AddCalibration } from '../../../hub/contract/changes.ts'
 import { siteZone } from '../../current-survey.ts'
 import { momentText } from '../../format-time.ts'
@@ -13,8 +14,10 @@ export function AcceptedPanel(props: {
   onUndone: () => void
 }) {
   const { survey, calibration, isInForce } = props
+  const panel = useRef<HTMLElement>(null)
+  useEffect(() => panel.current?.scrollIntoView({ block: 'center' }), [calibration.id])
   return (
-    <section class="accepted" data-accepted={calibration.id}>
+    <section class="accepted" ref={panel} data-accepted={calibration.id}>
       <h2>{isInForce ? 'Accepted' : 'On record, not in force'}</h2>
       <p>
         <b>{calibration.id}</b>

@@ -4,7 +4,7 @@ import { signalDecimals, signalWithUnit } from '../hold/signal-digits.ts'
 import { BUDGET_WORDS, budgetAt } from './budget-words.ts'
 import { signalStretch } from './plot-geometry.ts'
 import type { PlotPoint } from './plot-points.ts'
-import { benchDigits, uncertaintyDigits, withValueUnit } from './value-digits.ts'
+import { benchDigits, uncertaintyDigits, withExpanded, withValueUnit } from './value-digits.ts'
 
 /** How sure a value is and why, at a signal that can be chosen. */
 export function BudgetPanel(props: {
@@ -49,11 +49,7 @@ export function BudgetPanel(props: {
       ) : (
         <>
           <p class="budget-value">
-            <b class="figures">
-              {withValueUnit(benchDigits(value.value, budget.standardUncertainty, fitted.unit), fitted.unit)}{' '}
-              ± {uncertaintyDigits(budget.expanded, fitted.unit)}
-            </b>{' '}
-            95 times in 100
+            <b class="figures">{withExpanded(value.value, budget.expanded, fitted.unit)}</b> 95 times in 100
           </p>
           <p>{budget.dominant}</p>
           <BudgetTable {...{ budget, unit: fitted.unit }} />

@@ -35,10 +35,13 @@ export function budgetAt(fitted: Fitted, signal: number, celsius: number | null)
     .budget(signal, conditions)
     .filter((line) => Number.isFinite(line.standardUncertainty) && line.standardUncertainty > 0)
   if (lines.length === 0) return null
-  const { standardUncertainty, degreesOfFreedom } = combine(lines)
+  // the parts may share one estimate of scatter, so the degrees of freedom are those of the value, not of their sum
+  const { standardUncertainty, degreesOfFreedom } = value
+  if (!(standardUncertainty > 0) || !(degreesOfFreedom > 0)) return null
+  const whole = combine(lines).standardUncertainty
   const coverage = coverageFactor(degreesOfFreedom)
   const shared = lines
-    .map((line) => ({ ...line, share: (line.standardUncertainty / standardUncertainty) ** 2 }))
+    .map((line) => ({ ...line, share: (line.standardUncertainty / whole) ** 2 }))
     .sort((one, other) => other.share - one.share)
   return {
     lines: shared,

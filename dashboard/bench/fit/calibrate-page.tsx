@@ -17,6 +17,7 @@ import { AcceptedPanel } from './accepted-panel.tsx'
 import { attemptOf } from './attempt.ts'
 import { draftOf, type KeptPoint, nextKey } from './draft.ts'
 import { FitResult } from './fit-result.tsx'
+import { moreAdvice } from './more-advice.ts'
 import { plotPointsOf } from './plot-points.ts'
 import { noteOf } from './point-notes.ts'
 import { PointsTable } from './points-table.tsx'
@@ -130,6 +131,7 @@ export function CalibratePage({ survey, probe }: { survey: SurveyFile; probe: Pr
             points={drawn}
             signalUnit={unit}
             live={live}
+            more={moreAdvice(procedure, points)}
             onSwap={() => setPoints(swapBeakers(points))}
           />
         )}

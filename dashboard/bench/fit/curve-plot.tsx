@@ -1,7 +1,7 @@
 import type { Fitted } from '../../../calibration/index.ts'
 import { numberText, shownFactor, unitText } from '../../format.ts'
 import { useWidth } from '../../parts/use-width.ts'
-import { signalWithUnit } from '../hold/signal-digits.ts'
+import { curveInWords, Dot, GRID_LEFT, Level } from './curve-marks.tsx'
 import {
   bandPath,
   type CurveSample,
@@ -18,7 +18,6 @@ import { type PlotPoint, residualOf } from './plot-points.ts'
 const HEIGHT = 390
 const MAIN = { top: 12, bottom: 236 }
 const STRIP = { top: 268, bottom: 348 }
-const LEFT = 56
 
 /** Points and curve above; how far each point lies off it below, on a scale where that can be seen. */
 export function CurvePlot(props: {
@@ -59,7 +58,7 @@ function Drawing(props: {
   const factor = shownFactor(fitted.unit)
   const stretch = signalStretch(fitted, points, live)
   const samples = sampleCurve(fitted, stretch)
-  const x: Scale = scaleOver(stretch, LEFT, width - 8, 0)
+  const x: Scale = scaleOver(stretch, GRID_LEFT, width - 8, 0)
   const values = [...samples.map(({ value }) => value), ...points.map(({ reference }) => reference)]
   const y = scaleOver(
     values.map((value) => value * factor),
@@ -76,12 +75,12 @@ function Drawing(props: {
   const unit = unitText(fitted.unit)
   const liveValue = live === null ? null : fitted.valueAt(live)
   return (
-    <svg width={width} height={HEIGHT} role="img" aria-label={inWords(points, fitted)}>
+    <svg width={width} height={HEIGHT} role="img" aria-label={curveInWords(points, fitted)}>
       <clipPath id="curve-main">
-        <rect x={LEFT} y={MAIN.top} width={width - LEFT - 8} height={MAIN.bottom - MAIN.top} />
+        <rect x={GRID_LEFT} y={MAIN.top} width={width - GRID_LEFT - 8} height={MAIN.bottom - MAIN.top} />
       </clipPath>
       <clipPath id="curve-strip">
-        <rect x={LEFT} y={STRIP.top} width={width - LEFT - 8} height={STRIP.bottom - STRIP.top} />
+        <rect x={GRID_LEFT} y={STRIP.top} width={width - GRID_LEFT - 8} height={STRIP.bottom - STRIP.top} />
       </clipPath>
       <g class="curve-grid">
         {ySteps.at.map((value) => (
@@ -111,10 +110,10 @@ function Drawing(props: {
           </g>
         ))}
       </g>
-      <text class="curve-unit" x={LEFT + 6} y={MAIN.top + 13}>
+      <text class="curve-unit" x={GRID_LEFT + 6} y={MAIN.top + 13}>
         {unit}
       </text>
-      <text class="curve-unit" x={LEFT + 6} y={STRIP.top - 6}>
+      <text class="curve-unit" x={GRID_LEFT + 6} y={STRIP.top - 6}>
         off the curve, {unit === 'pH' ? 'pH' : unit}
       </text>
       <text class="curve-unit at-end" x={width - 8} y={HEIGHT - 8}>
@@ -129,7 +128,7 @@ function Drawing(props: {
         {liveValue && 'value' in liveValue && live !== null && (
           <path
             class="curve-live"
-            d={`M${x.at(live)} ${MAIN.bottom}V${y.at(liveValue.value * factor)}H${LEFT}`}
+            d={`M${x.at(live)} ${MAIN.bottom}V${y.at(liveValue.value * factor)}H${GRID_LEFT}`}
           />
         )}
       </g>
@@ -140,7 +139,6 @@ function Drawing(props: {
         const off = residualOf(fitted, point)
         const at = x.at(point.signal)
         return (
-          // biome-ignore lint/suspicious/noArrayIndexKey: points have no other name, and are drawn anew each time
           <g key={index} class={point.isCheck ? 'curve-point is-check' : 'curve-point'}>
             <Dot x={at} y={y.at(point.reference * factor)} point={point} />
             {off !== null && (
@@ -157,35 +155,3 @@ function Drawing(props: {
 }
 
 const zero = (_: CurveSample) => 0
-
-function Level(props: { y: number; width: number; text: string; isZero?: boolean }) {
-  return (
-    <>
-      <path class={props.isZero ? 'curve-zero' : ''} d={`M${LEFT} ${props.y}H${props.width - 8}`} />
-      <text class="curve-y" x={LEFT - 6} y={props.y + 4}>
-        {props.text}
-      </text>
-    </>
-  )
-}
-
-function Dot({ x, y, point }: { x: number; y: number; point: PlotPoint }) {
-  return (
-    <>
-      {point.isCheck ? <path d={`M${x} ${y - 7}l7 7-7 7-7-7Z`} /> : <circle cx={x} cy={y} r="6" />}
-      {point.isForced && <path class="curve-forced" d={`M${x - 4} ${y + 11}h8`} />}
-    </>
-  )
-}
-
-function inWords(points: readonly PlotPoint[], fitted: Fitted): string {
-  const unit = unitText(fitted.unit)
-  const factor = shownFactor(fitted.unit)
-  const each = points.map(
-    ({ signal, reference }) =>
-      `${signalWithUnit(signal, fitted.signalUnits[0] ?? '')} at ${Number((reference * factor).toPrecision(4))} ${unit}`,
-  )
-  return points.length === 0
-    ? 'The curve, without points.'
-    : `Curve through ${points.length} points: ${each.join('; ')}.`
-}

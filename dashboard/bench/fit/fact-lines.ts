@@ -35,7 +35,7 @@ const WORDS: Readonly<Record<string, FactWords>> = {
     unknown: 'cannot be known without the gain of the amplifier',
   },
   slopeMillivoltPerPh: {
-    label: 'Slope',
+    label: 'Slope in millivolts',
     unit: 'mV per pH',
     decimals: 2,
     words: (facts) =>
@@ -73,7 +73,7 @@ const WORDS: Readonly<Record<string, FactWords>> = {
 /** The facts worth reading out, in words and with sensible digits. */
 export function factLines(facts: Fitted['facts']): FactLine[] {
   return Object.entries(WORDS).flatMap(([name, words]): FactLine[] => {
-    if (!(name in facts)) return []
+    if (!(name in facts) || (OFF_THE_CURVE.has(name) && isThroughAll(facts))) return []
     const fact = facts[name]
     const line = { name, label: words.label, unit: words.unit, words: words.words?.(facts) ?? '' }
     if (typeof fact === 'string') return [{ ...line, digits: fact, number: null }]
@@ -86,4 +86,11 @@ export function factLines(facts: Fitted['facts']): FactLine[] {
     const digits = numberText(number, words.decimals)
     return [{ ...line, number, digits: words.isSigned && number > 0 ? `+${digits}` : digits }]
   })
+}
+
+const OFF_THE_CURVE = new Set(['largestResidualPh', 'largestResidual'])
+
+/** A line through two points misses neither: that says nothing about them. */
+function isThroughAll(facts: Fitted['facts']): boolean {
+  return (facts['bufferCount'] ?? facts['sampleCount'] ?? facts['pointCount']) === 2
 }

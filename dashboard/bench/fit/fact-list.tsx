@@ -15,8 +15,8 @@ export function FactList({ facts }: { facts: Fitted['facts'] }) {
               <>
                 <b class="figures" data-fact={name} {...(number === null ? {} : { 'data-number': number })}>
                   {digits}
-                </b>{' '}
-                {unit}
+                </b>
+                {unit !== '' && ` ${unit}`}
                 {words !== '' && <small>; {words}</small>}
               </>
             )}

@@ -1,3 +1,4 @@
+import type { Advice } from '../../../calibration/index.ts'
 import type { Attempt } from './attempt.ts'
 import { BudgetPanel } from './budget-panel.tsx'
 import { CurvePlot } from './curve-plot.tsx'
@@ -11,6 +12,7 @@ export function FitResult(props: {
   points: readonly PlotPoint[]
   signalUnit: string
   live: number | null
+  more: readonly Advice[]
   onSwap: () => void
 }) {
   const { attempt, points, signalUnit, live } = props
@@ -25,14 +27,15 @@ export function FitResult(props: {
     )
   }
   const { fitted } = attempt
+  const advice = [...fitted.advice, ...props.more]
   return (
     <section class="result">
       <h2>
         Verdict: <VerdictMark verdict={fitted.verdict} isLarge />
       </h2>
-      {fitted.advice.length > 0 && (
+      {advice.length > 0 && (
         <ul class="advice">
-          {fitted.advice.map(({ code, text }) => (
+          {advice.map(({ code, text }) => (
             <li key={code} data-advice={code}>
               {text}
               {code === 'buffers-swapped' && (
@@ -48,7 +51,13 @@ export function FitResult(props: {
       )}
       <FactList facts={fitted.facts} />
       <CurvePlot fitted={fitted} points={points} signalUnit={signalUnit} live={live} />
-      <BudgetPanel {...{ fitted, points, signalUnit, live }} />
+      {fitted.verdict === 'fail' ? (
+        <p class="result-empty">
+          How sure a value is would say nothing here: values of this curve should not be used.
+        </p>
+      ) : (
+        <BudgetPanel {...{ fitted, points, signalUnit, live }} />
+      )}
     </section>
   )
 }

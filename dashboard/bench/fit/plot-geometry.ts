@@ -1,5 +1,6 @@
 import { expandedUncertainty, type Fitted } from '../../../calibration/index.ts'
 import { type PlotPoint, residualOf } from './plot-points.ts'
+import { finestStep } from './value-digits.ts'
 
 /** One place on the fitted curve, with the half-width that holds the truth 95 times in 100. */
 export interface CurveSample {
@@ -131,5 +132,5 @@ export function residualReach(
     ...points.flatMap((point) => residualOf(fitted, point) ?? []).map(Math.abs),
     ...inside.flatMap(({ expanded }) => expanded ?? []),
   ]
-  return Math.max(...sizes, 1e-6) * 1.15
+  return Math.max(...sizes, finestStep(fitted.unit)) * 1.15
 }

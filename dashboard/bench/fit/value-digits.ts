@@ -8,16 +8,38 @@ export function uncertaintyDigits(uncertainty: number, unit: string): string {
   return numberText(shown, Math.min(decimals, 6))
 }
 
-/** Digits of a value that its uncertainty allows: two figures of it, as laboratories write. */
-export function benchDigits(value: number, uncertainty: number | null, unit: string): string {
-  const factor = shownFactor(unit)
-  if (uncertainty === null || !(uncertainty > 0)) return numberText(value * factor, DECIMALS[unit] ?? 3)
-  const decimals = 1 - Math.floor(Math.log10(uncertainty * factor))
-  return numberText(value * factor, Math.max(0, Math.min(decimals, DECIMALS[unit] ?? 3)))
+/** Digits a reading of a class probe is worth, in the unit shown. */
+const READ: Readonly<Record<string, number>> = { pH: 2, '/': 1, 'm3/m3': 1, lx: 0, Cel: 2, 'm/s': 2 }
+
+/** The smallest difference that is shown, in the unit of the value. */
+export function finestStep(unit: string): number {
+  return 10 ** -(READ[unit] ?? 3) / shownFactor(unit)
 }
 
-/** Without an uncertainty. */
-const DECIMALS: Readonly<Record<string, number>> = { pH: 3, '/': 2, 'm3/m3': 2, lx: 0, Cel: 3, 'm/s': 3 }
+/** Decimals that an uncertainty allows, two figures of it, and never more than the probe is worth. */
+function decimalsWith(uncertainty: number | null, unit: string): number {
+  const most = READ[unit] ?? 3
+  if (uncertainty === null || !(uncertainty > 0)) return most
+  return Math.max(0, Math.min(most, 1 - Math.floor(Math.log10(uncertainty * shownFactor(unit)))))
+}
+
+export function benchDigits(value: number, uncertainty: number | null, unit: string): string {
+  return numberText(value * shownFactor(unit), decimalsWith(uncertainty, unit))
+}
+
+/** `pH 4.00 ± 0.03`, `12.2 ± 0.3 °C`: value and half-width with the same decimals. */
+export function withExpanded(value: number, expanded: number, unit: string): string {
+  const decimals = decimalsWith(expanded, unit)
+  const half = numberText(expanded * shownFactor(unit), decimals)
+  const shownHalf = /[1-9]/.test(half) ? half : `less than ${numberText(10 ** -decimals, decimals)}`
+  const digits = `${numberText(value * shownFactor(unit), decimals)}\u00a0±\u00a0${shownHalf}`
+  return withValueUnit(digits, unit)
+}
+
+/** Digits of a reading when nothing says better. */
+export function readingDigits(value: number, unit: string): string {
+  return numberText(value * shownFactor(unit), READ[unit] ?? 2)
+}
 
 /** `pH 7.05`, `12.20 °C` */
 export function withValueUnit(digits: string, unit: string): string {
@@ -34,10 +56,3 @@ export function differenceText(difference: number, unit: string, decimals?: numb
   const signed = shown > 0 && /[1-9]/.test(digits) ? `+${digits}` : digits
   return written === 'pH' || written === '' ? signed : `${signed}\u00a0${written}`
 }
-
-/** Digits a reading of a class probe is worth, when nothing says better. */
-export function readingDigits(value: number, unit: string): string {
-  return numberText(value * shownFactor(unit), READ[unit] ?? 2)
-}
-
-const READ: Readonly<Record<string, number>> = { pH: 2, '/': 1, 'm3/m3': 1, lx: 0, Cel: 2, 'm/s': 2 }

@@ -1,7 +1,7 @@
 import type { Fields, Fitted } from '../../../calibration/index.ts'
 import { conditionsOf } from './conditions.ts'
 import { expandedOf } from './plot-geometry.ts'
-import { benchDigits, uncertaintyDigits, withValueUnit } from './value-digits.ts'
+import { benchDigits, withExpanded, withValueUnit } from './value-digits.ts'
 
 /** What the signal of this moment means by a calibration, and how sure that is. */
 export function ValueNow(props: {
@@ -18,8 +18,9 @@ export function ValueNow(props: {
   return (
     <span>
       <b class="figures">
-        {withValueUnit(benchDigits(read.value, read.standardUncertainty, fitted.unit), fitted.unit)}
-        {expanded !== null && expanded > 0 && ` ± ${uncertaintyDigits(expanded, fitted.unit)}`}
+        {expanded !== null && expanded > 0
+          ? withExpanded(read.value, expanded, fitted.unit)
+          : withValueUnit(benchDigits(read.value, null, fitted.unit), fitted.unit)}
       </b>{' '}
       {by}
     </span>

@@ -41,48 +41,50 @@ export function BenchField(props: {
       ) : (
         <>
           <label for={id}>{label}</label>
-          {suggestions.length > 0 && (
-            <span class="bench-picks">
-              {suggestions.map((each) => (
-                <button
-                  key={each.value}
-                  type="button"
-                  class="bench-pick"
-                  aria-pressed={each.value === value}
-                  onClick={() => onValue(each.value)}
-                >
-                  {each.label}
-                </button>
-              ))}
-            </span>
-          )}
-          {field.kind === 'choice' ? (
-            <select
-              id={id}
-              name={field.name}
-              value={value}
-              onChange={(event) => onValue(event.currentTarget.value)}
-              {...about}
-            >
-              {value === '' && <option value="">choose</option>}
-              {field.choices?.map((choice) => (
-                <option key={choice.value} value={choice.value} selected={choice.value === value}>
-                  {choice.label}
-                </option>
-              ))}
-            </select>
-          ) : (
-            <input
-              id={id}
-              name={field.name}
-              {...(field.kind === 'date' ? { type: 'date' as const } : { type: 'text' as const })}
-              inputMode={field.kind === 'number' ? 'decimal' : 'text'}
-              autoComplete="off"
-              value={value}
-              onInput={(event) => onValue(event.currentTarget.value)}
-              {...about}
-            />
-          )}
+          <span class={suggestions.length > 0 ? 'bench-line has-picks' : 'bench-line'}>
+            {suggestions.length > 0 && (
+              <span class="bench-picks">
+                {suggestions.map((each) => (
+                  <button
+                    key={each.value}
+                    type="button"
+                    class="bench-pick"
+                    aria-pressed={each.value === value}
+                    onClick={() => onValue(each.value)}
+                  >
+                    {each.label}
+                  </button>
+                ))}
+              </span>
+            )}
+            {field.kind === 'choice' ? (
+              <select
+                id={id}
+                name={field.name}
+                value={value}
+                onChange={(event) => onValue(event.currentTarget.value)}
+                {...about}
+              >
+                {value === '' && <option value="">choose</option>}
+                {field.choices?.map((choice) => (
+                  <option key={choice.value} value={choice.value} selected={choice.value === value}>
+                    {choice.label}
+                  </option>
+                ))}
+              </select>
+            ) : (
+              <input
+                id={id}
+                name={field.name}
+                {...(field.kind === 'date' ? { type: 'date' as const } : { type: 'text' as const })}
+                inputMode={field.kind === 'number' ? 'decimal' : 'text'}
+                autoComplete="off"
+                value={value}
+                onInput={(event) => onValue(event.currentTarget.value)}
+                {...about}
+              />
+            )}
+          </span>
         </>
       )}
       {(noted || wrong || warning) && (

@@ -13,7 +13,7 @@ import { captureHeld, type Held, heldUnit, moveAt, samplesOf, signalFactor, sinc
 import { KeepBar } from './keep-bar.tsx'
 import { liveTemperature } from './live-temperature.ts'
 import { PointFields } from './point-fields.tsx'
-import { signalDecimals, signalDigits } from './signal-digits.ts'
+import { signalDecimals, signalDigits, signalWithUnit } from './signal-digits.ts'
 import { SignalTrace } from './signal-trace.tsx'
 import { describeSettling } from './steadiness-words.ts'
 import { SteadyRing } from './steady-ring.tsx'
@@ -88,7 +88,8 @@ export function HoldPanel(props: {
     if (mayKeepItself) keep()
   }, [mayKeepItself])
 
-  const isLate = newest !== undefined && nowMs - newest.timeMs > 60_000
+  const pauseMs = newest ? newest.timeMs - (heard.at(-2)?.timeMs ?? newest.timeMs) : 0
+  const isLate = newest !== undefined && nowMs - newest.timeMs > Math.max(60_000, 3 * pauseMs)
   return (
     <section class="hold" data-steady={settling.isSteady ? 'yes' : 'no'} aria-label="Hold and keep a point">
       <h2 class="hold-title">{props.title}</h2>
@@ -108,7 +109,7 @@ export function HoldPanel(props: {
         {newest && props.meaning && (
           <p class="hold-meaning">{props.meaning(newest.signal * factor, entered, unit)}</p>
         )}
-        <SignalTrace samples={samples} rule={rule} />
+        <SignalTrace samples={samplesOf(heard, 0, factor)} held={samples} rule={rule} />
         <p class="hold-clock">
           <span>
             {isLate
@@ -136,6 +137,7 @@ export function HoldPanel(props: {
         onAutomatic={props.onAutomatic}
         onKeep={keep}
         said={said}
+        live={`${newest ? signalWithUnit(newest.signal * factor, unit) : '…'}, ${settling.words}`}
       />
     </section>
   )

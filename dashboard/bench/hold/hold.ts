@@ -61,25 +61,45 @@ export function sinceMoved(samples: readonly HeldSample[], rule: SteadyRule): re
 /** The samples the rule looks at; of a window that is not full yet, those young enough. */
 export function windowOf(samples: readonly HeldSample[], rule: SteadyRule): readonly HeldSample[] {
   const { value, sampleCount } = judgeSteadiness(samples, rule)
-  if (value !== null) return samples.slice(-sampleCount)
+  return value === null ? newestOf(samples, rule) : samples.slice(-sampleCount)
+}
+
+/** Not older than the rule’s window: of a signal that moves, nothing further back should count. */
+function newestOf(samples: readonly HeldSample[], rule: SteadyRule): readonly HeldSample[] {
   const newest = samples.at(-1)
-  if (!newest) return []
-  return samples.filter(({ seconds }) => newest.seconds - seconds <= rule.windowSeconds)
+  return newest ? samples.filter(({ seconds }) => newest.seconds - seconds <= rule.windowSeconds) : []
 }
 
 /** The point as it would be kept now; null without any signal. */
 export function captureHeld(samples: readonly HeldSample[], rule: SteadyRule): Held | null {
-  const window = windowOf(samples, rule).map(({ value }) => value)
+  const isForced = !judgeSteadiness(samples, rule).steady
+  const taken = isForced ? newestOf(samples, rule) : windowOf(samples, rule)
+  const window = taken.map(({ value }) => value)
   if (window.length === 0) return null
   const signal = window.reduce((sum, each) => sum + each, 0) / window.length
   const squares = window.reduce((sum, each) => sum + (each - signal) ** 2, 0)
   const held = sinceMoved(samples, rule)
-  const first = firstSteady(held, rule)
   return {
     signal,
     scatter: window.length < 2 ? null : Math.sqrt(squares / (window.length - 1)),
     n: window.length,
-    isForced: !judgeSteadiness(samples, rule).steady,
-    secondsToSteady: first === null ? null : Math.round(first.seconds - (held[0]?.seconds ?? first.seconds)),
+    isForced,
+    secondsToSteady: settledAfter(held, rule),
   }
+}
+
+/**
+ * Seconds from the move of the probe until it was steady; null when it never was. A board that sends seldom fills the
+ * window late: what the window is longer than the rule asks for is the board's time, not the probe's.
+ */
+export function settledAfter(held: readonly HeldSample[], rule: SteadyRule): number | null {
+  const first = firstSteady(held, rule)
+  const began = held[0]
+  if (first === null || !began) return null
+  const window = windowOf(
+    held.filter(({ seconds }) => seconds <= first.seconds),
+    rule,
+  )
+  const extra = Math.max(0, first.seconds - window[0]!.seconds - rule.windowSeconds)
+  return Math.max(0, Math.round(first.seconds - began.seconds - extra))
 }

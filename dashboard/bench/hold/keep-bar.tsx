@@ -7,6 +7,8 @@ export function KeepBar(props: {
   onAutomatic: (isAutomatic: boolean) => void
   onKeep: () => void
   said: string
+  /** signal and how it moves, for when the ring is out of sight */
+  live: string
 }) {
   const { isSteady, canForce, isAutomatic } = props
   return (
@@ -28,6 +30,9 @@ export function KeepBar(props: {
         )}
       </div>
       <div class="keep-bar">
+        <p class="keep-live" aria-hidden="true">
+          {props.live}
+        </p>
         <p class="said" role="status" aria-live="polite">
           {props.said}
         </p>

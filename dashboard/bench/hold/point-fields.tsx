@@ -46,11 +46,7 @@ export function PointFields(props: {
                 ? `typed; the thermometer reads ${temperature.celsius.toFixed(1)} °C`
                 : undefined
           }
-          warning={
-            field.name === 'expires' && isPastUse(entry['expires'], dayAt(nowMs, siteZone.value))
-              ? 'Past its use-by date: take a fresh bottle. A point kept with it says so.'
-              : undefined
-          }
+          warning={warningOf(field.name, entry, entered, nowMs)}
         />
         {isLive && !isFollowing && (
           <button type="button" class="plain bench-small" onClick={follow}>
@@ -81,4 +77,17 @@ function partFields({ perPoint }: Procedure) {
     perPoint.filter(({ name }) => !OF_THE_BOTTLE.has(name)),
     perPoint.filter(({ name }) => OF_THE_BOTTLE.has(name)),
   ] as const
+}
+
+/** A beaker on a bench is neither iced nor hot: a thermometer that says so stands somewhere else. */
+const BENCH_CELSIUS = { low: 5, high: 35 }
+
+function warningOf(name: string, entry: Entry, entered: Fields, nowMs: number): string | undefined {
+  if (name === 'expires' && isPastUse(entry['expires'], dayAt(nowMs, siteZone.value)))
+    return 'Past its use-by date: take a fresh bottle. A point kept with it says so.'
+  if (name !== 'temperatureCelsius' || entered[name] === undefined) return undefined
+  const celsius = Number(String(entered[name]).replace(',', '.'))
+  return celsius < BENCH_CELSIUS.low || celsius > BENCH_CELSIUS.high
+    ? 'Is the thermometer in this very beaker?'
+    : undefined
 }

@@ -6,8 +6,15 @@ import { traceOf } from './trace-geometry.ts'
 const BOX = { width: 320, height: 76 }
 
 /** The last minute or so of a signal, and the lane it must keep to. */
-export function SignalTrace({ samples, rule }: { samples: readonly HeldSample[]; rule: SteadyRule }) {
-  const trace = traceOf(samples, rule, windowOf(samples, rule), BOX)
+export function SignalTrace(props: {
+  /** all that is remembered, also from before the probe was moved */
+  samples: readonly HeldSample[]
+  /** of this hold */
+  held: readonly HeldSample[]
+  rule: SteadyRule
+}) {
+  const { samples, held, rule } = props
+  const trace = traceOf(samples, rule, windowOf(held, rule), BOX)
   return (
     <figure class="trace">
       <svg viewBox={`0 0 ${BOX.width} ${BOX.height}`} aria-hidden="true" preserveAspectRatio="none">

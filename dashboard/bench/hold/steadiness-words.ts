@@ -53,7 +53,7 @@ export function describeSettling(
   const nearByRate = rule.ratePerMinute === undefined || rate === 0 ? 1 : rule.ratePerMinute / Math.abs(rate)
   const closed = SEEN_SHARE + (1 - SEEN_SHARE) * Math.min(NEARLY, nearBySpan, nearByRate)
   const drifted = Math.abs(rate / 60) * seconds
-  const direction = drifted < judged.span / 2 ? 'wandering' : rate < 0 ? 'falling' : 'rising'
+  const direction = drifted < 0.7 * judged.span ? 'wandering' : rate < 0 ? 'falling' : 'rising'
   const words =
     !isSpanTooWide && rule.ratePerMinute !== undefined
       ? `still ${rate < 0 ? 'falling' : 'rising'}: ${numberText(Math.abs(rate), 2)}${unit} a minute, ${numberText(rule.ratePerMinute, 2)} is allowed`

@@ -26,7 +26,6 @@ export function SteadyRing(props: { closed: number; isSteady: boolean; children:
           <circle class="ring-tape" cx="100" cy="100" r={RADIUS} />
           {Array.from({ length: TICKS }, (_, index) => (
             <path
-              // biome-ignore lint/suspicious/noArrayIndexKey: ticks never move
               key={index}
               class="ring-tick"
               d={index % 5 === 0 ? 'M100 5.2v9.5' : 'M100 5.2v5'}

@@ -17,6 +17,9 @@ export function traceSeconds(rule: SteadyRule, intervalSeconds: number): number 
   return Math.max(60, rule.windowSeconds * 2, intervalSeconds * 12)
 }
 
+/** So many allowed spans are shown either way at most. */
+const REACH = 6
+
 /** The last stretch of a signal, drawn into a box; never magnified so far that the allowed wandering fills it. */
 export function traceOf(
   samples: readonly HeldSample[],
@@ -30,11 +33,12 @@ export function traceOf(
   if (!newest) return { path: '', end: null, windowX: box.width, lane: null, seconds }
   const shown = samples.filter((sample) => newest.seconds - sample.seconds <= seconds)
   const values = shown.map(({ value }) => value)
-  const inWindow = window.map(({ value }) => value)
+  const inWindow = window.length > 0 ? window.map(({ value }) => value) : [newest.value]
   const middle = (Math.max(...inWindow) + Math.min(...inWindow)) / 2
   const allowed = Math.max(rule.span, (rule.relativeSpan ?? 0) * Math.abs(middle), 1e-9)
-  const low = Math.min(...values, middle - 1.5 * allowed)
-  const high = Math.max(...values, middle + 1.5 * allowed)
+  // the jump from one beaker to the next leaves the box, so that the settling can be seen
+  const low = Math.max(middle - REACH * allowed, Math.min(...values, middle - 1.5 * allowed))
+  const high = Math.min(middle + REACH * allowed, Math.max(...values, middle + 1.5 * allowed))
   const pad = 4
   const x = (at: number) => box.width - pad - ((newest.seconds - at) / seconds) * (box.width - 2 * pad)
   const y = (value: number) => pad + ((high - value) / (high - low)) * (box.height - 2 * pad)
@@ -48,10 +52,13 @@ export function traceOf(
     path,
     end: { x: x(newest.seconds), y: y(newest.value) },
     windowX: Math.max(0, x(window[0]?.seconds ?? newest.seconds)),
-    lane: {
-      top: y(middle + allowed / 2),
-      height: Math.max(1.5, y(middle - allowed / 2) - y(middle + allowed / 2)),
-    },
+    lane:
+      window.length === 0
+        ? null
+        : {
+            top: y(middle + allowed / 2),
+            height: Math.max(1.5, y(middle - allowed / 2) - y(middle + allowed / 2)),
+          },
     seconds,
   }
 }

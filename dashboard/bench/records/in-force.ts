@@ -1,8 +1,5 @@
 import { fitCalibration, isRefusal, type Verdict } from '../../../calibration/index.ts'
 import type { Calibration, SurveyFile } from '../../../hub/contract/survey.ts'
-import { siteZone } from '../../current-survey.ts'
-import { momentText } from '../../format-time.ts'
-import { hubNowMs } from '../../hub-clock.ts'
 
 /** A failed recipe is one that fits no curve, or a curve that should not be used. */
 export function verdictOf({ recipe }: Pick<Calibration, 'recipe'>): Verdict {
@@ -27,13 +24,4 @@ export function inForceAt(survey: SurveyFile, probe: string, atMs: number): Cali
         verdictOf(calibration) !== 'fail',
     ) ?? null
   )
-}
-
-/** What holds now, in a sentence. */
-export function inForceWords(survey: SurveyFile, probe: string, verb: 'is' | 'stays'): string {
-  const now = inForceAt(survey, probe, hubNowMs())
-  if (now === null)
-    return `No calibration ${verb === 'is' ? 'is in force' : 'was in force before, and none is after'}.`
-  const since = momentText(Date.parse(now.validFrom), siteZone.value)
-  return `${verb === 'is' ? 'In force' : 'The one before stays in force'}: ${now.id}, from ${since}.`
 }

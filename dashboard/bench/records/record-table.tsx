@@ -14,6 +14,7 @@ export function RecordTable(props: {
   const has = (name: 'celsius' | 'lot' | 'expires' | 'scatter' | 'secondsToSteady') =>
     points.some((point) => point[name] !== null)
   const unit = fitted?.unit ?? ''
+  const isMarked = points.some(({ isCheck, isForced }) => isCheck || isForced)
   const decimals = unit === 'pH' ? 3 : undefined
   return (
     <table class="record-points">
@@ -28,14 +29,13 @@ export function RecordTable(props: {
           {has('scatter') && <th scope="col">Scatter, n</th>}
           {has('secondsToSteady') && <th scope="col">Steady after</th>}
           <th scope="col">Off the curve</th>
-          <th scope="col">Mark</th>
+          {isMarked && <th scope="col">Mark</th>}
         </tr>
       </thead>
       <tbody>
         {points.map((point, index) => {
           const off = fitted ? residualOf(fitted, point) : null
           return (
-            // biome-ignore lint/suspicious/noArrayIndexKey: a stored record never changes
             <tr key={index}>
               <th scope="row">{point.name}</th>
               <td>{withValueUnit(readingDigits(point.reference, unit), unit)}</td>
@@ -53,11 +53,13 @@ export function RecordTable(props: {
                 <td>{point.secondsToSteady === null ? 'never' : `${point.secondsToSteady} s`}</td>
               )}
               <td>{off === null ? '' : differenceText(off, unit, decimals)}</td>
-              <td>
-                {[point.isCheck ? 'check' : '', point.isForced ? 'kept while moving' : '']
-                  .filter(Boolean)
-                  .join(', ')}
-              </td>
+              {isMarked && (
+                <td>
+                  {[point.isCheck ? 'check' : '', point.isForced ? 'kept while moving' : '']
+                    .filter(Boolean)
+                    .join(', ')}
+                </td>
+              )}
             </tr>
           )
         })}

@@ -13,8 +13,10 @@ export function TrackPlot({ track }: { track: Track }) {
     BOX.width - 16,
     0,
   )
+  const numbers = track.at.map(({ number }) => number)
+  const middle = (Math.min(...numbers) + Math.max(...numbers)) / 2
   const y = scaleOver(
-    track.at.map(({ number }) => number),
+    [...numbers, middle - track.leastSpan / 2, middle + track.leastSpan / 2],
     BOX.height - 34,
     26,
   )

@@ -88,7 +88,6 @@ function Sheet({ survey, probes }: { survey: SurveyFile; probes: readonly ProbeR
           </p>
           <p class="only-print">
             {survey.title}, {momentText(hubMs.value, siteZone.value)}
-            {hub.value?.isRehearsal ? '. Rehearsal: nothing here was measured.' : '.'}
           </p>
         </div>
         <p class="downloads">

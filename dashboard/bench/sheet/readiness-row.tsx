@@ -8,7 +8,7 @@ import { differenceText } from '../fit/value-digits.ts'
 import { VerdictMark } from '../fit/verdict-mark.tsx'
 import { benchPath } from '../places.ts'
 import { daysText, valueUnitOf } from './row-words.ts'
-import { STATE_SHAPES } from './states.ts'
+import { STATE_SHAPES, WANTED } from './states.ts'
 import { WithdrawProbe } from './withdraw-probe.tsx'
 
 /** One probe of the sheet: who it is, how it stands and why, and what can be done with it. */
@@ -16,13 +16,14 @@ export function ReadinessRow({ survey, row }: { survey: SurveyFile; row: ProbeRe
   const [isAsking, setAsking] = useState(false)
   const probe = survey.probes.find(({ id }) => id === row.probe)
   const check = row.checks.at(-1)
+  const wanted = WANTED[row.state]
   const zone = siteZone.value
   const state = row.state.replaceAll(' ', '-')
   const calibratedMs = row.calibratedAt === null ? null : Date.parse(row.calibratedAt)
   return (
     <tr data-probe={row.probe} data-state={row.state} class={`of-${state}`}>
       <th scope="row" class="row-probe">
-        <a href={benchPath.probe(survey.id, row.probe)}>{row.probe}</a>
+        <b>{row.probe}</b>
         <span>{quantityWords(row.quantity).label}</span>
         <small>
           {probe?.serialNumber ?? 'no serial number'} · {row.board}, {row.channel}
@@ -73,10 +74,16 @@ export function ReadinessRow({ survey, row }: { survey: SurveyFile; row: ProbeRe
         )}
       </td>
       <td class="row-ways not-print">
-        <a class="button" href={benchPath.probe(survey.id, row.probe)}>
+        <a
+          class={wanted === 'calibrate' ? 'button' : 'button plain'}
+          href={benchPath.probe(survey.id, row.probe)}
+        >
           Calibrate
         </a>
-        <a class="button plain" href={benchPath.probe(survey.id, row.probe, 'check')}>
+        <a
+          class={wanted === 'check' ? 'button' : 'button plain'}
+          href={benchPath.probe(survey.id, row.probe, 'check')}
+        >
           Check
         </a>
         <a class="button plain" href={benchPath.probe(survey.id, row.probe, 'records')}>

@@ -12,6 +12,16 @@ export const STATE_SHAPES: Readonly<Record<ReadinessState, string>> = {
   withdrawn: 'M2.5 2.5h11v11h-11ZM2.5 13.5l11-11',
 }
 
+/** What a probe in this state wants next. */
+export const WANTED: Readonly<Record<ReadinessState, 'calibrate' | 'check' | null>> = {
+  ready: null,
+  'not checked': 'check',
+  due: 'calibrate',
+  failed: 'calibrate',
+  'never calibrated': 'calibrate',
+  withdrawn: null,
+}
+
 /** The worst first: what needs hands is on top. */
 export const STATE_ORDER: readonly ReadinessState[] = [
   'failed',
