@@ -1,3 +1,4 @@
+import type { Context } from 'hono'
 import type { HubError } from '../errors.ts'
 import { SurveyRefused } from '../survey/survey-refused.ts'
 
@@ -7,4 +8,10 @@ export function errorBody(error: HubError): {
 } {
   const faults = error instanceof SurveyRefused ? { faults: [...error.faults] } : {}
   return { error: { code: error.code, message: error.said, ...faults } }
+}
+
+/** Answers a request with a refusal. */
+// biome-ignore lint/suspicious/noExplicitAny: refusals answer every route, whatever its types
+export function refuse(c: Context, error: HubError): any {
+  return c.json(errorBody(error), error.status as 400)
 }

@@ -31,6 +31,7 @@ export const attenuatedSignal: QualityTest<AttenuatedSignalConfig> = {
   defaults: {
     illuminance: { windowMs: 86_400_000, spreadIs: 'range', suspectBelow: 10, failBelow: 1 },
   },
+  looksAheadMs: () => 0,
   contextMs: ({ windowMs }, series) => windowMs + longestStepMs(series.expectedIntervalMs),
   run(series, config) {
     const spreads = config.spreadIs === 'range' ? windowRanges : windowDeviations

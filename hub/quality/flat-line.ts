@@ -51,6 +51,7 @@ export const flatLine: QualityTest<FlatLineConfig> = {
     },
     soil_temperature: { ...sixtySame, suspect: { repeats: 12, durationMs: 86_400_000 } },
   },
+  looksAheadMs: () => 0,
   contextMs({ suspect, fail }, series) {
     const step = longestStepMs(series.expectedIntervalMs)
     const needs = [suspect, fail].map((still) =>

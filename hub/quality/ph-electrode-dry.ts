@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { millivoltPerUnit } from './electrode-millivolt.ts'
 import { shown, shownSpan } from './number-text.ts'
 import type { Finding, QualityTest, Series } from './quality-test.ts'
-import { unbrokenFrom } from './unbroken.ts'
+import { longestStepMs, unbrokenFrom } from './unbroken.ts'
 
 const PhElectrodeDryConfig = z.strictObject({
   windowMs: z.number().positive(),
@@ -29,7 +29,7 @@ export const phElectrodeDry: QualityTest<PhElectrodeDryConfig> = {
   source: 'common practice, no source',
   config: PhElectrodeDryConfig,
   defaults: { soil_ph: { windowMs: 360_000, creepMillivolt: 3, largestStepShare: 0.5 } },
-  contextMs: ({ windowMs }) => windowMs,
+  contextMs: ({ windowMs }, series) => windowMs + longestStepMs(series.expectedIntervalMs),
   run(series, config) {
     const { timeMs } = series
     const from = unbrokenFrom(series, 'signal')
@@ -40,8 +40,9 @@ export const phElectrodeDry: QualityTest<PhElectrodeDryConfig> = {
     const isCreep = new Uint8Array(timeMs.length)
     for (let n = 0; n < timeMs.length; n++) {
       const first = means.moveTo(n)
-      if (first < from[n]!) continue
-      firsts[n] = first
+      // with a reading before its first one the window is full, and that reading belongs to it
+      if (first <= from[n]!) continue
+      firsts[n] = first - 1
       const creptMillivolt = perUnit * creep(means.mean, config.largestStepShare)
       isCreep[n] = creptMillivolt > config.creepMillivolt ? 1 : 0
     }

@@ -47,7 +47,7 @@ export const phElectrodeOpen: QualityTest<PhElectrodeOpenConfig> = {
       const ph = value[n] ?? null
       if (ph !== null && Math.abs(millivolt) > config.railMillivolt && isBareElectrode(millivolt, ph))
         return found(4, `${shown(millivolt)} mV is the rail of the amplifier: nothing is connected`)
-      const noise = perUnit * noiseAround(differences, n)
+      const noise = perUnit * noiseAround(differences, from, n)
       if (Number.isNaN(noise)) return 'not evaluated'
       if (noise <= config.suspectNoiseMillivolt) return null
       const flag = noise > config.failNoiseMillivolt ? 4 : 3
@@ -71,12 +71,13 @@ function secondDifferences({ signal }: Series, from: Int32Array): Float64Array {
   return differences
 }
 
-function noiseAround(differences: Float64Array, n: number): number {
+/** Over the readings to either side that no gap parts from this one; NaN where they are too few. */
+function noiseAround(differences: Float64Array, from: Int32Array, n: number): number {
   const last = Math.min(differences.length - 1, n + REACH)
   const usable: number[] = []
   for (let at = Math.max(0, n - REACH); at <= last; at++) {
     const size = differences[at]!
-    if (!Number.isNaN(size)) usable.push(size)
+    if (from[at] === from[n] && !Number.isNaN(size)) usable.push(size)
   }
   return usable.length < FEWEST_DIFFERENCES ? Number.NaN : median(usable) / MEDIAN_PER_DEVIATION
 }

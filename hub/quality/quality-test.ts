@@ -52,6 +52,8 @@ export interface QualityTest<Config = unknown> {
   defaults: Readonly<Record<string, Config>>
   /** how far before and after a reading its finding can depend on other readings, both ends included */
   contextMs(config: Config, series: SeriesTraits): number
+  /** how far after a reading, where that is less than `contextMs`: a test that only looks back says 0 */
+  looksAheadMs?(config: Config, series: SeriesTraits): number
   /**
    * @returns one finding per reading, in order
    * @throws RangeError when times fall or the columns differ in length: the caller's mistake, not the data's

@@ -16,14 +16,18 @@ const names = new Set(QUALITY_TESTS.map((test) => test.name))
 export function reviewWith(timelines: Timelines): Review {
   return {
     contextMs(channel, fromMs, toMs) {
-      let contextMs = 0
+      let beforeMs = 0
+      let afterMs = 0
       for (const segment of timelines.of(channel.board, channel.channel)) {
         if (segment.fromMs > toMs || segment.toMs <= fromMs) continue
         const traits = traitsOf(channel, segment)
-        for (const { test, config } of testsFor(segment))
-          contextMs = Math.max(contextMs, test.contextMs(config, traits))
+        for (const { test, config } of testsFor(segment)) {
+          const contextMs = test.contextMs(config, traits)
+          beforeMs = Math.max(beforeMs, contextMs)
+          afterMs = Math.max(afterMs, test.looksAheadMs?.(config, traits) ?? contextMs)
+        }
       }
-      return { beforeMs: contextMs, afterMs: contextMs }
+      return { beforeMs, afterMs }
     },
     run(channel, readings, archive) {
       const judged: { flag: Flag; why: string | null }[] = new Array(readings.length)

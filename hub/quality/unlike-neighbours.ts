@@ -19,13 +19,14 @@ export type UnlikeNeighboursConfig = z.infer<typeof UnlikeNeighboursConfig>
 /** Makes the median absolute deviation an estimate of the standard deviation of a normal law. */
 const DEVIATION_PER_MAD = 1.4826
 
-const usual = { withinMs: 600_000, withinMetres: 30, fewestNeighbours: 3, allowedDeviations: 5 }
+const usual = { withinMs: 600_000, withinMetres: 30, fewestNeighbours: 3, allowedDeviations: 3.5 }
 
 /**
  * Far from the median of the same quantity, by the same method, at the quadrats around. Only ever suspect: being
  * different is what a transect is for. Equality passes. Off for moisture, light and wind: a bog
  * beside a hummock and a wood beside a meadow differ by all there is.
- * @see IOOS QARTOD manuals, neighbour test; Rousseeuw & Croux 1993, JASA 88, 1273–1283 for the scaled MAD
+ * @see IOOS QARTOD manuals, neighbour test; Rousseeuw & Croux 1993, JASA 88, 1273–1283 for the scaled MAD;
+ * Iglewicz & Hoaglin 1993, How to Detect and Handle Outliers, for 3.5 of them
  */
 export const unlikeNeighbours: QualityTest<UnlikeNeighboursConfig> = {
   name: 'unlike-neighbours',

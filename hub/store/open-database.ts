@@ -14,6 +14,8 @@ const APPLICATION_ID = 0x5455534b
 const FILE = 'readings.sqlite'
 
 export type SqliteDatabase = Database.Database
+/** a prepared statement, by a name that other files' types can use */
+export interface SqliteStatement extends Database.Statement {}
 
 /**
  * Opens the database of a data folder for its one writer, making or migrating it where needed.

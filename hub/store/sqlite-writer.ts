@@ -17,6 +17,7 @@ import {
   type Unreadable,
   type Worth,
 } from './store.ts'
+import { prepareWriterSql } from './writer-sql.ts'
 
 /** Sealing a larger inbox would hold up ingest for longer than a chart notices (25 ms were measured). */
 const SEAL_AT_ROWS = 25_000
@@ -27,7 +28,7 @@ export class SqliteWriter implements StoreWriter {
   readonly #boards = new Map<string, number>()
   readonly #channels = new Map<string, number>()
   readonly #calibrations = new Map<string, number>()
-  readonly #sql: ReturnType<typeof prepare>
+  readonly #sql: ReturnType<typeof prepareWriterSql>
   readonly #toAppraise: ReadingsToAppraise
   readonly #reviewing: Reviewing
   readonly #numbered: NumberedMessages
@@ -39,7 +40,7 @@ export class SqliteWriter implements StoreWriter {
   constructor(folder: string) {
     this.#folder = folder
     this.#database = openForWriting(folder)
-    this.#sql = prepare(this.#database)
+    this.#sql = prepareWriterSql(this.#database)
     this.#toAppraise = new ReadingsToAppraise(this.#database, 'reading')
     this.#numbered = new NumberedMessages(this.#database)
     this.#reviewing = new Reviewing(this.#database)
@@ -366,87 +367,4 @@ interface RecomputeJob {
   board: string
   name: string
   unit: string
-}
-
-const COLUMNS = 'channel, t_ms, id, signal, value, uncertainty, flag, calibration, why'
-
-function prepare(database: SqliteDatabase) {
-  const sql = (text: string) => database.prepare(text)
-  return {
-    countInbox: sql('SELECT count(*) FROM inbox').pluck(),
-    findBoard: sql('SELECT id FROM board WHERE name = ?').pluck(),
-    addBoard: sql('INSERT OR IGNORE INTO board (name, first_heard_ms) VALUES (?, ?)'),
-    addStartUp: sql(
-      `INSERT INTO start_up (board, startup, began_ms) VALUES (?, ?, ?)
-       ON CONFLICT (board, startup) DO UPDATE SET began_ms = excluded.began_ms WHERE excluded.began_ms < began_ms`,
-    ),
-    setAbout: sql('UPDATE board SET about = ? WHERE id = ?'),
-    findChannel: sql('SELECT id FROM channel WHERE board = ? AND name = ? AND unit = ?').pluck(),
-    addChannel: sql('INSERT OR IGNORE INTO channel (board, name, unit) VALUES (?, ?, ?)'),
-    findCalibration: sql('SELECT ref FROM calibration WHERE id = ?').pluck(),
-    addCalibration: sql('INSERT OR IGNORE INTO calibration (id) VALUES (?)'),
-    addMessage: sql(
-      `INSERT INTO message (board, source, arrived_ms, startup, number, first_ms, last_ms, time_origin, bytes)
-       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
-    ),
-    addReading: sql(`INSERT INTO inbox (${COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`),
-    signalsInInbox: sql('SELECT id, signal FROM inbox WHERE rowid BETWEEN ? AND ?'),
-    signalsSealed: sql(
-      `SELECT reading.id, signal FROM message
-       JOIN channel ON channel.board = message.board
-       JOIN reading ON reading.channel = channel.id AND t_ms BETWEEN first_ms AND last_ms
-         AND reading.id BETWEEN @firstId AND @lastId
-       WHERE message.id = @message`,
-    ),
-    addQuarantine: sql(
-      'INSERT INTO quarantine (arrived_ms, source, board, code, message, bytes) VALUES (?, ?, ?, ?, ?, ?)',
-    ),
-    addTally: sql(
-      'INSERT INTO tally (name, count) VALUES (?, ?) ON CONFLICT (name) DO UPDATE SET count = count + excluded.count',
-    ),
-    reviewInbox: sql(
-      'INSERT INTO review (channel, from_ms, to_ms) SELECT channel, min(t_ms), max(t_ms) FROM inbox GROUP BY channel',
-    ),
-    addReview: sql('INSERT INTO review (channel, from_ms, to_ms) VALUES (?, ?, ?)'),
-    moveInbox: sql(
-      `INSERT INTO reading (${COLUMNS}) SELECT ${COLUMNS} FROM inbox ORDER BY channel, t_ms, id`,
-    ),
-    clearInbox: sql('DELETE FROM inbox'),
-    latestSurveys: sql(
-      `SELECT document FROM survey_revision AS r
-       WHERE revision = (SELECT max(revision) FROM survey_revision WHERE survey = r.survey) ORDER BY survey`,
-    ).pluck(),
-    addRevision: sql(
-      `INSERT INTO survey_revision (survey, revision, at_ms, why, document)
-       VALUES (?, (SELECT coalesce(max(revision), 0) + 1 FROM survey_revision WHERE survey = ?), ?, ?, ?)`,
-    ),
-    lastRevisions: sql(
-      'SELECT document, why FROM survey_revision WHERE survey = ? ORDER BY revision DESC LIMIT 2',
-    ),
-    channelsNamed: sql(
-      `SELECT channel.id FROM channel JOIN board ON board.id = channel.board WHERE board.name = ? AND channel.name = ?`,
-    ).pluck(),
-    addRecompute: sql('INSERT INTO recompute (channel, from_ms, to_ms) VALUES (?, ?, ?)'),
-    nextRecompute: sql(
-      `SELECT recompute.id, recompute.channel, from_ms, from_id, to_ms, board.name AS board,
-              channel.name, channel.unit
-       FROM recompute JOIN channel ON channel.id = recompute.channel JOIN board ON board.id = channel.board
-       ORDER BY recompute.id LIMIT 1`,
-    ),
-    revalue: sql(
-      `UPDATE reading SET value = ?, uncertainty = ?, flag = ?, calibration = ?, why = ?
-       WHERE channel = ? AND t_ms = ? AND id = ?`,
-    ),
-    countRecompute: sql(
-      `SELECT coalesce(sum((SELECT count(*) FROM reading WHERE reading.channel = recompute.channel
-                              AND (t_ms, reading.id) >= (from_ms, from_id) AND t_ms < to_ms)), 0)
-       FROM recompute`,
-    ).pluck(),
-    endRecompute: sql('DELETE FROM recompute WHERE id = ?'),
-    advanceRecompute: sql('UPDATE recompute SET from_ms = ?, from_id = ? WHERE id = ?'),
-    getSetting: sql('SELECT value FROM hub WHERE key = ?').pluck(),
-    setSetting: sql(
-      'INSERT INTO hub (key, value) VALUES (?, ?) ON CONFLICT (key) DO UPDATE SET value = excluded.value',
-    ),
-  }
 }

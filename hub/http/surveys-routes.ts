@@ -1,0 +1,31 @@
+import * as api from '../contract/api.ts'
+import { readSurveyFile } from '../survey/read-survey-file.ts'
+import { SurveyRefused } from '../survey/survey-refused.ts'
+import { type HubApp, type PageSide, surveyNamed } from './page-side.ts'
+
+/** Surveys as files, and where their probes stand. */
+export function routeSurveys(app: HubApp, side: PageSide): void {
+  app.openapi(api.getSurvey, (c) => c.json(surveyNamed(side, c.req.valid('param').survey), 200))
+
+  app.openapi(api.putSurvey, async (c) => {
+    const { survey, faults } = readSurveyFile(c.req.valid('json'))
+    if (survey === null) throw new SurveyRefused(faults)
+    const { survey: id } = c.req.valid('param')
+    if (survey.id !== id)
+      throw new SurveyRefused([
+        { path: 'id', message: `the file is of "${survey.id}", the address says "${id}"` },
+      ])
+    await side.desk.saveSurvey(survey, 'saved on the page')
+    return c.json({ done: true } as const, 200)
+  })
+
+  app.openapi(api.postPlacement, async (c) => {
+    await side.desk.placeProbe(c.req.valid('param').survey, c.req.valid('json'))
+    return c.json({ done: true } as const, 200)
+  })
+
+  app.openapi(api.postUndo, async (c) => {
+    const undone = await side.desk.undo(c.req.valid('param').survey)
+    return c.json({ done: true, undone } as const, 200)
+  })
+}
