@@ -1,5 +1,6 @@
 import { appraiseWith } from '../../hub/intake/appraise.ts'
 import { readFrame } from '../../hub/intake/read-frame.ts'
+import { reviewWith } from '../../hub/quality/review.ts'
 import { SqliteReader } from '../../hub/store/sqlite-reader.ts'
 import { SqliteWriter } from '../../hub/store/sqlite-writer.ts'
 import type { Outcome } from '../../hub/store/store.ts'
@@ -26,6 +27,12 @@ export class SmallHub {
       ),
     )
     return this.writer.commit(items, appraiseWith(this.keeper.timelines))
+  }
+
+  /** Seals what has come and runs the quality tests of series over it. */
+  review(): void {
+    this.writer.seal()
+    while (this.writer.reviewSome(reviewWith(this.keeper.timelines)) !== null);
   }
 
   recompute(rows = 4000): void {
