@@ -8,6 +8,7 @@ import { sqliteVersion } from './bare-tables.mjs'
 import { measureExport } from './csv-export.mjs'
 import { measureDecoding } from './decoding.mjs'
 import { measureLatency } from './latency.mjs'
+import { measureReviewing } from './reviewing.mjs'
 import { measureWritePath } from './write-path.mjs'
 
 const RUNS = 3
@@ -32,6 +33,7 @@ if (isWanted('export')) {
     `memory of the hub: ${before} MB before ${RUNS} downloads, ${after} MB after, highest ${highest} MB`,
   )
 }
+if (isWanted('reviewing')) rows.push(...(await measureReviewing()))
 if (isWanted('latency')) rows.push(...(await measureLatency()))
 
 function shown(number) {

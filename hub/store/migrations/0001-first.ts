@@ -1,6 +1,6 @@
 /**
  * Readings are written twice, in two shapes. `inbox` takes them as they come, without an index, so that a commit
- * is one append. Every 25,000 rows or minute they move, sorted, into `reading`, which is keyed by channel and time,
+ * is one append. Every 25,000 rows or 15 seconds they move, sorted, into `reading`, which is keyed by channel and time,
  * so that a chart or a download reads neighbouring pages. `every_reading` is both together.
  *
  * A reading's id is its message's id × 1024 + its place in the message: from it one walks back to the bytes.
