@@ -166,7 +166,11 @@ export const client = {
 }
 
 /** Address of a download, for a plain link. */
-export function readingsCsvAddress(survey: string, set: 'clean' | 'excluded' | 'all', quadrat?: string): string {
+export function readingsCsvAddress(
+  survey: string,
+  set: 'clean' | 'excluded' | 'all',
+  quadrat?: string,
+): string {
   const ofQuadrat = quadrat === undefined ? '' : `&quadrat=${part(quadrat)}`
   return `/api/export/readings.csv?survey=${part(survey)}&set=${set}${ofQuadrat}`
 }

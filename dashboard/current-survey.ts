@@ -9,7 +9,7 @@ const lookedAt = signal<string | null>(sessionStorage.getItem(KEPT_AS))
 
 export const currentSurveyId = computed<string | null>(() => {
   const here = place.value
-  if (here.page === 'survey' || here.page === 'quadrat') return here.survey
+  if ('survey' in here) return here.survey
   const known = hub.value?.surveys ?? []
   if (known.some(({ id }) => id === lookedAt.value)) return lookedAt.value
   return known.length === 1 ? (known[0]?.id ?? null) : null

@@ -9,6 +9,10 @@ import './style/tape.css'
 import './style/charts.css'
 import './style/ledger.css'
 import './style/forms.css'
+import './quality/clean/clean.css'
+import './quality/by-hand/by-hand.css'
+import './quality/limits/limits.css'
+import './quality/decisions/decisions.css'
 import './style/print.css'
 
 const root = document.getElementById('page')!

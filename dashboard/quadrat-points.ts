@@ -1,9 +1,9 @@
 import { useEffect, useRef, useState } from 'preact/hooks'
-import type { ChannelNow, QuadratSeries } from '../hub/contract/reading.ts'
+import type { ChannelNow, ChartMark, QuadratSeries, TimeSpan } from '../hub/contract/reading.ts'
 import type { SurveyFile } from '../hub/contract/survey.ts'
 import { joinPoints, pointOf, pointsOf, type SeriesPoint } from './charts/series-points.ts'
-import { client, messageOf } from './client.ts'
-import { hubNowMs } from './hub-clock.ts'
+import { client, messageOf, type QuadratRecord } from './client.ts'
+import { hubMs, hubNowMs } from './hub-clock.ts'
 import { connection } from './live.ts'
 import { onReadings, rewritten } from './notebook.ts'
 import type { Span } from './spans.ts'
@@ -11,6 +11,8 @@ import type { Span } from './spans.ts'
 const STEPS = 600
 /** Readings drawn one by one at the most, before the page asks the hub for steps again. */
 const STREAMED_AT_MOST = 3000
+/** Night falls and breaks while a chart stands open: it is asked for anew after this long. */
+const FRESH_MS = 1_800_000
 
 export interface LiveSeries {
   series: Pick<
@@ -18,6 +20,16 @@ export interface LiveSeries {
     'channel' | 'quantity' | 'unit' | 'probe' | 'method' | 'expectedIntervalSeconds'
   >
   points: SeriesPoint[]
+  /** a person has asked to see it corrected for drift */
+  isCorrected: boolean
+}
+
+export interface QuadratPoints {
+  /** null: not fetched yet */
+  all: LiveSeries[] | null
+  nights: TimeSpan[]
+  marks: ChartMark[]
+  trouble: string | null
 }
 
 /** When the first probe was put at this quadrat: the beginning of “all”. */
@@ -34,8 +46,8 @@ export function useQuadratPoints(
   quadrat: string,
   span: Span,
   channels: readonly ChannelNow[],
-): { all: LiveSeries[] | null; trouble: string | null } {
-  const [fetched, setFetched] = useState<{ series: QuadratSeries[]; upToMs: number } | null>(null)
+): QuadratPoints {
+  const [fetched, setFetched] = useState<(QuadratRecord & { upToMs: number }) | null>(null)
   const [trouble, setTrouble] = useState<string | null>(null)
   const [again, setAgain] = useState(0)
   const streamed = useRef(new Map<number, SeriesPoint[]>())
@@ -48,10 +60,10 @@ export function useQuadratPoints(
     const from = span.ms === null ? firstPlacedMs(survey, quadrat) : askedAt - span.ms
     streamed.current = new Map()
     client
-      .series(survey.id, quadrat, new Date(from).toISOString(), STEPS)
-      .then(({ series }) => {
+      .series(survey.id, quadrat, { from: new Date(from).toISOString(), steps: STEPS })
+      .then((record) => {
         if (!isCurrent) return
-        setFetched({ series, upToMs: askedAt })
+        setFetched({ ...record, upToMs: askedAt })
         setTrouble(null)
       })
       .catch((error: unknown) => {
@@ -78,17 +90,33 @@ export function useQuadratPoints(
     [],
   )
 
-  if (!fetched) return { all: null, trouble }
+  const isOld = fetched !== null && hubMs.value - fetched.upToMs > FRESH_MS
+  useEffect(() => {
+    if (isOld) setAgain((count) => count + 1)
+  }, [isOld])
+
+  if (!fetched) return { all: null, nights: [], marks: [], trouble }
   const here = channels.filter((channel) => channel.survey === survey.id && channel.quadrat === quadrat)
   const all: LiveSeries[] = fetched.series.map((series) => {
     const isStillHere = here.some(({ id, probe }) => id === series.channel && probe === series.probe)
     const fresh = isStillHere ? (streamed.current.get(series.channel) ?? []) : []
-    return { series, points: joinPoints(pointsOf(series), fresh, fetched.upToMs) }
+    const points = joinPoints(pointsOf(series), fresh, fetched.upToMs)
+    return { series, points, isCorrected: series.corrected !== null }
   })
   for (const channel of here)
     if (channel.quantity !== null && !fetched.series.some((series) => series.channel === channel.id))
-      all.push({ series: seriesOf(channel, survey), points: streamed.current.get(channel.id) ?? [] })
-  return { all, trouble }
+      all.push({
+        series: seriesOf(channel, survey),
+        points: streamed.current.get(channel.id) ?? [],
+        isCorrected: false,
+      })
+  const { marks, upToMs } = fetched
+  return { all, nights: fetched.nights.map((night) => stillNight(night, upToMs)), marks, trouble }
+}
+
+/** A night that had not ended when it was asked for goes on until it is asked for again. */
+function stillNight(night: TimeSpan, upToMs: number): TimeSpan {
+  return night.toMs >= upToMs ? { ...night, toMs: upToMs + FRESH_MS } : night
 }
 
 /** A probe that has sent nothing in this span yet. */

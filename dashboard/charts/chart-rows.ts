@@ -8,6 +8,8 @@ export interface ChartRows {
   line: (number | null)[]
   bandLow: (number | null)[]
   bandHigh: (number | null)[]
+  /** corrected for drift */
+  corrected: (number | null)[]
   /** the point of each row; null on a row that only breaks the line */
   points: (SeriesPoint | null)[]
 }
@@ -21,9 +23,9 @@ export function chartRows(
   const times = points.map(({ timeMs }) => timeMs)
   const isStepped = points.some(({ id }) => id === null)
   const starts = new Set(gapStarts(times, gapLimitMs(times, expectedIntervalSeconds, isStepped)))
-  const rows: ChartRows = { seconds: [], line: [], bandLow: [], bandHigh: [], points: [] }
+  const rows: ChartRows = { seconds: [], line: [], bandLow: [], bandHigh: [], corrected: [], points: [] }
   points.forEach((point, index) => {
-    if (starts.has(index)) push(rows, (times[index - 1]! + point.timeMs) / 2000, null, null, null, null)
+    if (starts.has(index)) push(rows, (times[index - 1]! + point.timeMs) / 2000, null, null, null, null, null)
     const { value, low, high, uncertainty } = point
     const isJoined = value !== null && point.flag !== 4
     const hasBand = isJoined && (uncertainty !== null || point.count > 1)
@@ -34,6 +36,7 @@ export function chartRows(
       isJoined ? value * factor : null,
       hasBand ? ((low ?? value) - spread) * factor : null,
       hasBand ? ((high ?? value) + spread) * factor : null,
+      isJoined && typeof point.corrected === 'number' ? point.corrected * factor : null,
       point,
     )
   })
@@ -46,11 +49,13 @@ function push(
   line: number | null,
   low: number | null,
   high: number | null,
+  corrected: number | null,
   point: SeriesPoint | null,
 ): void {
   rows.seconds.push(seconds)
   rows.line.push(line)
   rows.bandLow.push(low)
   rows.bandHigh.push(high)
+  rows.corrected.push(corrected)
   rows.points.push(point)
 }

@@ -15,6 +15,8 @@ export function drawFlagMarks(
   const [top, bottom] = [bbox.top + 6 * scale, bbox.top + bbox.height - 6 * scale]
   ctx.save()
   ctx.lineWidth = 2 * scale
+  // a dashed line may have been drawn before
+  ctx.setLineDash([])
   rows.points.forEach((point, index) => {
     const isFlagged = point?.flag === 3 || point?.flag === 4
     if (!point || (!isFlagged && index !== chosen)) return

@@ -10,6 +10,8 @@ export interface SeriesPoint {
   uncertainty: number | null
   flag: number
   count: number
+  /** corrected for drift, where that was asked for */
+  corrected?: number | null
 }
 
 export function pointsOf(series: QuadratSeries): SeriesPoint[] {
@@ -22,6 +24,7 @@ export function pointsOf(series: QuadratSeries): SeriesPoint[] {
     uncertainty: series.uncertainty[index] ?? null,
     flag: series.flag[index] ?? 2,
     count: series.count[index] ?? 1,
+    corrected: series.corrected?.[index] ?? null,
   }))
 }
 

@@ -33,7 +33,7 @@ function QuadratSheet({ survey, quadrat }: { survey: SurveyFile; quadrat: Quadra
   const { label } = quadrat
   const [span, setSpan] = useState<(typeof spans)[number]>(spans[0])
   const channels = channelList.value
-  const { all, trouble } = useQuadratPoints(survey, label, span, channels)
+  const { all, nights, marks, trouble } = useQuadratPoints(survey, label, span, channels)
   const toMs = hubMs.value
   const fromMs = span.ms === null ? Math.min(firstPlacedMs(survey, label), toMs - 60_000) : toMs - span.ms
   const transect = survey.transects.find((candidate) => candidate.id === quadrat.transect)
@@ -79,7 +79,7 @@ function QuadratSheet({ survey, quadrat }: { survey: SurveyFile; quadrat: Quadra
           </button>
         ))}
       </fieldset>
-      <FlagKey />
+      <FlagKey survey={survey.id} hasNights={nights.length > 0} />
       {trouble && <p role="alert">{trouble}</p>}
       {all === null && !trouble && <Waiting />}
       {all !== null &&
@@ -107,7 +107,7 @@ function QuadratSheet({ survey, quadrat }: { survey: SurveyFile; quadrat: Quadra
                   channel={channel?.quadrat === label ? channel : undefined}
                   nowMs={toMs}
                 />
-                <QuadratChart {...{ live, fromMs, toMs, zone }} />
+                <QuadratChart {...{ survey, live, nights, marks, fromMs, toMs, zone }} quadrat={label} />
               </section>
             )
           })

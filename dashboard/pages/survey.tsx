@@ -5,6 +5,7 @@ import { hubMs } from '../hub-clock.ts'
 import { channelList, surveyKept } from '../notebook.ts'
 import { SurveyTally } from '../parts/survey-tally.tsx'
 import { TransectPicture } from '../parts/transect-picture.tsx'
+import { CleanPanel } from '../quality/clean/clean-panel.tsx'
 import { pathTo } from '../router.ts'
 import { NoSurvey, Waiting } from './no-survey.tsx'
 
@@ -35,11 +36,15 @@ export function SurveyPage({ id }: { id: string }) {
           <a id="download-clean" class="button" href={readingsCsvAddress(id, 'clean')} download>
             Download clean readings (CSV)
           </a>
-          <a class="lesser" href={readingsCsvAddress(id, 'all')} download>
+          <a id="download-excluded" class="lesser" href={readingsCsvAddress(id, 'excluded')} download>
+            readings left out, with the reason (CSV)
+          </a>
+          <a id="download-all" class="lesser" href={readingsCsvAddress(id, 'all')} download>
             all readings, with their flags (CSV)
           </a>
         </p>
       </div>
+      <CleanPanel survey={survey} />
       {!isPlaced && (
         <p class="hint">
           The tape is laid and waits for probes. <a href={pathTo.boards}>Go to the boards</a> to put a probe

@@ -54,12 +54,7 @@ export function ChannelLine(props: {
       {isOpen &&
         survey &&
         (probe === null ? (
-          <PlaceChannel
-            channel={channel}
-            survey={survey}
-            onDone={done}
-            onCancel={() => onOpen(false)}
-          />
+          <PlaceChannel channel={channel} survey={survey} onDone={done} onCancel={() => onOpen(false)} />
         ) : (
           <ProbeChanges
             channel={channel}

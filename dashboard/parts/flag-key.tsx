@@ -6,8 +6,8 @@ export function FlagKey({ survey, hasNights }: { survey: string; hasNights: bool
   return (
     <>
       <p class="faint">
-        Point at a line, or tap it, to read a single value; arrow keys walk along it. Draw a span with the
-        mouse to decide on it by hand.
+        Point at a line, or tap it, to read a single value; arrow keys walk along it. To leave readings out or
+        accept suspect ones, draw a span with the mouse or use the button under a chart.
       </p>
       <ul class="worries key" aria-label="Marks on the charts">
         <li class="tag tag-suspect">
@@ -39,6 +39,12 @@ export function FlagKey({ survey, hasNights }: { survey: string; hasNights: bool
         <li class="tag">
           <span class="left-out-sample" />
           left out by hand
+        </li>
+        <li class="tag tag-good">
+          <svg viewBox="0 0 34 14" width="34" height="14" aria-hidden="true">
+            <path d="M1 12h32M6 6l3 3 6-8M20 6l3 3 6-8" fill="none" stroke="currentColor" stroke-width="2" />
+          </svg>
+          suspect ones accepted
         </li>
         {hasNights && (
           <li class="tag">

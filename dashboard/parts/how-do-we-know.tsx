@@ -4,14 +4,22 @@ import type { ReadingExplained } from '../../hub/contract/reading.ts'
 import { client, messageOf } from '../client.ts'
 import { expandedText, signalText, valueText } from '../format.ts'
 import { momentText } from '../format-time.ts'
+import { ByPeople } from '../quality/by-people.tsx'
+import { WhyFlagged } from '../quality/why-flagged.tsx'
 import { quantityWords } from '../quantities.ts'
 import { flagMeaning } from '../standing.ts'
 import { oneMethodText } from './method-text.ts'
 import { RecipeTable } from './recipe-table.tsx'
 
 /** The chain from a value back to the bytes it came as, one link under the other. */
-export function HowDoWeKnow(props: { reading: number; zone: string | undefined; onClose: () => void }) {
-  const { reading, zone, onClose } = props
+export function HowDoWeKnow(props: {
+  reading: number
+  /** its value corrected for drift, where that was asked for */
+  corrected: number | null
+  zone: string | undefined
+  onClose: () => void
+}) {
+  const { reading, corrected, zone, onClose } = props
   const dialog = useRef<HTMLDialogElement>(null)
   const [told, setTold] = useState<ReadingExplained | string | null>(null)
   useEffect(() => {
@@ -31,12 +39,13 @@ export function HowDoWeKnow(props: { reading: number; zone: string | undefined; 
       <h2>How do we know?</h2>
       {told === null && <p>Looking it up…</p>}
       {typeof told === 'string' && <p role="alert">{told}</p>}
-      {told !== null && typeof told === 'object' && <Chain told={told} zone={zone} />}
+      {told !== null && typeof told === 'object' && <Chain {...{ told, corrected, zone }} />}
     </dialog>
   )
 }
 
-function Chain({ told, zone }: { told: ReadingExplained; zone: string | undefined }) {
+function Chain(props: { told: ReadingExplained; corrected: number | null; zone: string | undefined }) {
+  const { told, corrected, zone } = props
   const quantity = told.quantity ?? ''
   const { message } = told
   return (
@@ -58,11 +67,8 @@ function Chain({ told, zone }: { told: ReadingExplained; zone: string | undefine
         <p>
           Flag {told.flag}: {flagMeaning[told.flag]}.
         </p>
-        {told.why.map((reason) => (
-          <p key={reason.test} class={reason.flag === 4 ? 'tag-fail' : 'tag-suspect'}>
-            Test “{reason.test}”: {reason.text}
-          </p>
-        ))}
+        <WhyFlagged told={told} />
+        <ByPeople {...{ told, corrected, zone }} />
       </Link>
       <Link name="Calibration">
         {told.calibration ? (

@@ -137,24 +137,26 @@ export function QuadratChart(props: {
       >
         {drawn.length === 0 && <p class="chart-empty">Nothing in this span of time.</p>}
       </div>
-      <PointReadout
-        live={live}
-        point={rows.points[index] ?? null}
-        isChosen={looked?.isChosen ?? false}
-        zone={zone}
-        onLetGo={() => setLooked(null)}
-      />
       {decision && <DecisionNote survey={survey.id} decision={decision} zone={zone} />}
-      <ByHand
-        survey={survey}
-        quadrat={props.quadrat}
-        series={live.series}
-        marked={marked}
-        isMarking={isMarking}
-        zone={zone}
-        onMarked={setMarked}
-        onMarking={setMarking}
-      />
+      <div class="under-chart">
+        <PointReadout
+          live={live}
+          point={rows.points[index] ?? null}
+          isChosen={looked?.isChosen ?? false}
+          zone={zone}
+          onLetGo={() => setLooked(null)}
+        />
+        <ByHand
+          survey={survey}
+          quadrat={props.quadrat}
+          series={live.series}
+          marked={marked}
+          isMarking={isMarking}
+          zone={zone}
+          onMarked={setMarked}
+          onMarking={setMarking}
+        />
+      </div>
     </div>
   )
 }

@@ -35,4 +35,4 @@ export function zoneAt(transect: Transect, metres: number): string | null {
 }
 
 /** Pencil strokes for a zone, as SVG patterns: close, wide, and dotted. */
-export const hatchId = { shade: 'hatch-shade', edge: 'hatch-edge', open: 'hatch-open' }
+const hatchId = { shade: 'hatch-shade', edge: 'hatch-edge', open: 'hatch-open' }

@@ -10,7 +10,7 @@ export interface CurveSample {
   expanded: number | null
 }
 
-export interface Box {
+interface Box {
   left: number
   right: number
   top: number
