@@ -1,10 +1,10 @@
 import uPlot from 'uplot'
 import 'uplot/dist/uPlot.min.css'
 import { type Backdrop, drawBackdrop, drawMarked, EMPTY_BACKDROP } from './backdrop.ts'
+import { axesLook, seriesLook } from './chart-look.ts'
 import type { ChartRows } from './chart-rows.ts'
 import { followDrag } from './drag-span.ts'
 import { drawFlagMarks } from './flag-marks.ts'
-import { timeLabels } from './time-axis.ts'
 import { valueRange } from './value-range.ts'
 
 /** The one file that knows the chart library. */
@@ -50,13 +50,6 @@ export function makeSeriesChart(wish: SeriesChartWish): SeriesChart {
   let area: PlotArea = { left: 0, width: 0 }
   let chosen: number | null = null
   let [fromMs, toMs] = [0, 1]
-  const font = `12px ${ink('--hand')}`
-  const axis = {
-    stroke: () => ink('--pencil'),
-    font,
-    grid: { stroke: () => ink('--rule'), width: 1 },
-    ticks: { stroke: () => ink('--rule-strong'), width: 1, size: 5 },
-  }
   const chart = new uPlot(
     {
       width: wish.width,
@@ -80,44 +73,9 @@ export function makeSeriesChart(wish: SeriesChartWish): SeriesChart {
           range: () => valueRange([rows.line, rows.bandLow, rows.bandHigh, rows.corrected], wish.leastSpan),
         },
       },
-      series: [
-        {},
-        {
-          stroke: () => ink('--ink'),
-          width: 1.8,
-          spanGaps: false,
-          points: { size: 4.5, fill: () => ink('--ink'), stroke: () => ink('--ink') },
-        },
-        { stroke: 'transparent', width: 0, points: { show: false } },
-        { stroke: 'transparent', width: 0, points: { show: false } },
-        {
-          stroke: () => ink('--late'),
-          width: 2,
-          dash: [7, 5],
-          spanGaps: false,
-          points: { show: false },
-        },
-      ],
+      series: seriesLook(ink),
       bands: [{ series: [3, 2], fill: () => ink('--band') }],
-      axes: [
-        {
-          ...axis,
-          size: 30,
-          space: 72,
-          values: (_, seconds) => timeLabels(seconds, wish.zone),
-          incrs: TIME_STEPS,
-        },
-        {
-          ...axis,
-          size: 74,
-          space: 26,
-          incrs: VALUE_STEPS,
-          values: (_, values) => {
-            const apart = Math.abs((values[1] ?? 1) - (values[0] ?? 0))
-            return values.map((value) => wish.tickText(value, apart))
-          },
-        },
-      ],
+      axes: axesLook(ink, wish),
       hooks: {
         drawClear: [tellArea, (drawn) => drawBackdrop(drawn, backdrop, ink)],
         draw: [
@@ -182,17 +140,3 @@ export function makeSeriesChart(wish: SeriesChartWish): SeriesChart {
     },
   }
 }
-
-const MINUTE = 60
-const HOUR = 60 * MINUTE
-const DAY = 24 * HOUR
-const TIME_STEPS = [
-  ...[1, 2, 5, 10, 15, 30],
-  ...[1, 2, 5, 10, 15, 30].map((minutes) => minutes * MINUTE),
-  ...[1, 2, 3, 6, 12].map((hours) => hours * HOUR),
-  ...[1, 2, 7, 14, 28].map((days) => days * DAY),
-]
-/** 1, 2 and 5 of every power of ten, so that a tick needs no more digits than its step. */
-const VALUE_STEPS = [-3, -2, -1, 0, 1, 2, 3, 4, 5].flatMap((order) =>
-  [1, 2, 5].map((step) => Number((step * 10 ** order).toPrecision(1))),
-)

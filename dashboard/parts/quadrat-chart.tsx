@@ -3,12 +3,14 @@ import type { ChartMark, TimeSpan } from '../../hub/contract/reading.ts'
 import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { chartRows } from '../charts/chart-rows.ts'
 import { makeSeriesChart, type PlotArea, type SeriesChart } from '../charts/series-chart.ts'
-import { countText, numberText, shownFactor, unitText } from '../format.ts'
-import { hubNowMs } from '../hub-clock.ts'
+import { tickText } from '../charts/tick-text.ts'
+import { countText, shownFactor } from '../format.ts'
 import type { LiveSeries } from '../quadrat-points.ts'
 import { ByHand } from '../quality/by-hand/by-hand.tsx'
 import { DecisionNote } from '../quality/by-hand/decision-note.tsx'
-import { afterTap, decisionAt, drawnSpan, type Marked, spanBetween } from '../quality/by-hand/span.ts'
+import { decisionAt } from '../quality/by-hand/span.ts'
+import { useBackdrop } from '../quality/by-hand/use-backdrop.ts'
+import { useMarkedSpan } from '../quality/by-hand/use-marked-span.ts'
 import { quantityWords } from '../quantities.ts'
 import { leastSpans } from '../spans.ts'
 import { ChartMarks } from './chart-marks.tsx'
@@ -38,10 +40,7 @@ export function QuadratChart(props: {
   const [area, setArea] = useState<PlotArea | null>(null)
   /** the point looked at, by its time: rows shift as readings arrive */
   const [looked, setLooked] = useState<{ timeMs: number; isChosen: boolean; atMs: number } | null>(null)
-  const [marked, setMarked] = useState<Marked>(null)
-  const [isMarking, setMarking] = useState(false)
-  const isTaking = useRef(isMarking)
-  isTaking.current = isMarking
+  const span = useMarkedSpan()
   const rows = useMemo(
     () => chartRows(live.points, expectedIntervalSeconds, shownFactor(unit)),
     [live.points, expectedIntervalSeconds, unit],
@@ -49,17 +48,7 @@ export function QuadratChart(props: {
   const shown = useRef(rows)
   shown.current = rows
   const marks = useMemo(() => props.marks.filter((mark) => mark.probe === probe), [props.marks, probe])
-  const backdrop = useMemo(
-    () => ({
-      nights,
-      marksMs: marks.map(({ timeMs }) => timeMs),
-      marked: drawnSpan(marked),
-      decided: (survey.decisions ?? [])
-        .filter((each) => each.probe === probe && !each.takenBack)
-        .map(({ from, to, action }) => ({ fromMs: Date.parse(from), toMs: Date.parse(to), action })),
-    }),
-    [nights, marks, marked, survey, probe],
-  )
+  const backdrop = useBackdrop(survey, probe, nights, marks, span.marked)
 
   useEffect(() => {
     const element = ref.current
@@ -79,11 +68,8 @@ export function QuadratChart(props: {
           return point ? { timeMs: point.timeMs, isChosen, atMs } : null
         })
       },
-      onTap(timeMs) {
-        if (isTaking.current) setMarked((before) => afterTap(before, timeMs, hubNowMs()))
-        return isTaking.current
-      },
-      onDrag: (oneMs, otherMs) => setMarked(spanBetween(oneMs, otherMs, hubNowMs())),
+      onTap: span.tap,
+      onDrag: span.drag,
       onArea: setArea,
     })
   }, [ref, width, zone, quantity, unit])
@@ -104,7 +90,6 @@ export function QuadratChart(props: {
   useEffect(() => chart.current?.choose(looked?.isChosen && index >= 0 ? index : null), [looked, index])
 
   const drawn = live.points.filter(({ timeMs }) => timeMs >= fromMs && timeMs <= toMs)
-  const anchorMs = useRef<number | null>(null)
   const walk = (event: KeyboardEvent) => {
     const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key]
     if (step === undefined || drawn.length === 0) return
@@ -112,10 +97,8 @@ export function QuadratChart(props: {
     const at = drawn.findIndex((point) => point.timeMs === looked?.timeMs)
     const next = drawn[at < 0 ? drawn.length - 1 : Math.min(drawn.length - 1, Math.max(0, at + step))]
     if (!next) return
-    if (event.shiftKey) {
-      anchorMs.current ??= looked?.timeMs ?? next.timeMs
-      setMarked(spanBetween(anchorMs.current, next.timeMs, hubNowMs()))
-    } else anchorMs.current = null
+    if (event.shiftKey) span.stretch(looked?.timeMs ?? next.timeMs, next.timeMs)
+    else span.letGo()
     setLooked({ timeMs: next.timeMs, isChosen: true, atMs: next.timeMs })
   }
   const words = quantityWords(quantity)
@@ -124,7 +107,7 @@ export function QuadratChart(props: {
     <div class="chart-and-readout">
       {area && <ChartMarks {...{ marks, fromMs, toMs, area, zone }} />}
       <div
-        class={isMarking ? 'chart is-marking' : 'chart'}
+        class={span.isMarking ? 'chart is-marking' : 'chart'}
         ref={ref}
         data-chart={quantity}
         data-points={drawn.length}
@@ -150,19 +133,13 @@ export function QuadratChart(props: {
           survey={survey}
           quadrat={props.quadrat}
           series={live.series}
-          marked={marked}
-          isMarking={isMarking}
+          marked={span.marked}
+          isMarking={span.isMarking}
           zone={zone}
-          onMarked={setMarked}
-          onMarking={setMarking}
+          onMarked={span.setMarked}
+          onMarking={span.setMarking}
         />
       </div>
     </div>
   )
-}
-
-function tickText(value: number, apart: number, unit: string): string {
-  const text = numberText(value, Math.min(4, Math.max(0, -Math.floor(Math.log10(apart) + 1e-9))))
-  const written = unitText(unit)
-  return written === 'pH' ? `pH ${text}` : `${text} ${written}`
 }

@@ -2,6 +2,7 @@ import { useEffect, useState } from 'preact/hooks'
 import type { CleanCount } from '../../../hub/contract/clean.ts'
 import type { SurveyFile } from '../../../hub/contract/survey.ts'
 import { client, messageOf } from '../../client.ts'
+import { connection } from '../../live.ts'
 import { onReadings, rewritten } from '../../notebook.ts'
 
 /** The hub reads every reading to count them: not oftener than this. */
@@ -21,11 +22,12 @@ export function useCleanCount(survey: SurveyFile): { count: CleanCount | null; t
     let timer: ReturnType<typeof setTimeout> | undefined
     const ask = () => {
       isDue = true
-      if (isAsking || timer !== undefined || document.hidden) return
+      // a hub that is away is not asked: the survey is read again when it is back, and this with it
+      if (isAsking || timer !== undefined || document.hidden || connection.value === 'lost') return
       timer = setTimeout(
         () => {
           timer = undefined
-          void fetchIt()
+          if (connection.value !== 'lost') void fetchIt()
         },
         Math.max(0, askedAt + EVERY_MS - performance.now()),
       )

@@ -12,7 +12,7 @@ export interface Writing {
 const LABELS: Record<string, string> = {
   failSpan: 'possible (outside: fail)',
   suspectSpan: 'likely (outside: suspect)',
-  signalSpans: 'possible signal, by its unit (outside: fail)',
+  signalSpans: 'possible signal (outside: fail)',
   monthlySpans: 'usual, by month (outside: suspect)',
   differenceIs: 'the difference is',
   suspectDifference: 'suspect beyond',

@@ -46,9 +46,10 @@ export function SaveBar(props: {
     setStep(null)
   }
   const titleOf = (name: string) => props.tests.find((test) => test.name === name)?.title ?? name
+  const isIdle = changed.length === 0 && step === null && !saved && trouble === '' && said.length === 0
   const elsewhere = said.filter((fault) => faultPlace(fault) === null)
   return (
-    <div class="save-bar">
+    <div class={isIdle ? 'save-bar' : 'save-bar is-pinned'}>
       {step !== null && <SaveProgress step={step} />}
       {saved && step === null && (
         <SavedPanel saved={saved} onTakeBack={() => void save(saved.settingsBefore)} />
