@@ -14,6 +14,7 @@ const commands: Record<string, () => Promise<Command>> = {
   explain: async () => (await import('./explain.ts')).explain,
   quarantine: async () => (await import('./quarantine.ts')).quarantine,
   ports: async () => (await import('./ports.ts')).ports,
+  'board-check': async () => (await import('./board-check.ts')).boardCheck,
   replay: async () => (await import('./replay.ts')).replay,
 }
 

@@ -27,7 +27,8 @@ export async function startEmbeddedBroker(
       if (reading.kind === 'link') {
         onLink(reading.board, reading.isUp)
         done(null)
-      } else receive(reading.frame, (error) => done(error))
+      } else if (reading.kind === 'request') done(null)
+      else receive(reading.frame, (error) => done(error))
     },
   })
   const server = createServer(broker.handle)

@@ -33,7 +33,8 @@ export function useOutsideBroker(
     if (reading.kind === 'link') {
       onLink(reading.board, reading.isUp)
       done()
-    } else receive(reading.frame, (error) => done(error ?? undefined))
+    } else if (reading.kind === 'request') done()
+    else receive(reading.frame, (error) => done(error ?? undefined))
   }
   client.on('connect', () => {
     client.subscribe(

@@ -2,6 +2,7 @@ import type { z } from 'zod'
 import { fitCalibration, isRefusal } from '../../calibration/index.ts'
 import { SurveyFile } from '../contract/survey.ts'
 import { QUALITY_TESTS } from '../quality/tests.ts'
+import { findMethodFaults } from './method-and-kind.ts'
 
 /** One fault of a survey file, at its place: a path such as `quadrats[3].distanceMetres`. */
 export interface SurveyFault {
@@ -95,6 +96,7 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
   findProbeFaults(survey, fault)
   findCheckFaults(survey, fault)
   findQualityFaults(survey, fault)
+  faults.push(...findMethodFaults(survey))
   for (const [index, placement] of survey.placements.entries()) {
     if (!probes.has(placement.probe))
       fault(`placements[${index}].probe`, `there is no probe "${placement.probe}"`)

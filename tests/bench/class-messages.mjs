@@ -28,7 +28,7 @@ export function surveyOf(boards) {
     {
       quantity: 'soil_temperature',
       channel: 'temperature',
-      more: {},
+      more: { method: { depthCentimetres: 5 } },
       recipe: { kind: 'digital-temperature', offsetCelsius: -0.5 },
     },
     {

@@ -34,7 +34,13 @@ export function exampleSurvey(): SurveyFile {
         channel: 'ph',
         temperatureChannel: 'temperature',
       },
-      { id: 'TEMP-1', quantity: 'soil_temperature', board: 'sedge-1', channel: 'temperature' },
+      {
+        id: 'TEMP-1',
+        quantity: 'soil_temperature',
+        method: { depthCentimetres: 5 },
+        board: 'sedge-1',
+        channel: 'temperature',
+      },
       {
         id: 'WIND-1',
         quantity: 'wind_speed',

@@ -121,7 +121,7 @@ test('wrong topics are acknowledged and their bytes handed on with the reason, s
   const frames = new ReceivedFrames()
   await start(frames)
   const client = await connect()
-  for (const topic of ['home/kitchen', 'tussock/sedge-1/ask', 'tussock/-x/pack', 'tussock/a/b/pack'])
+  for (const topic of ['home/kitchen', 'tussock/sedge-1/asks', 'tussock/-x/pack', 'tussock/a/b/pack'])
     await client.publishAsync(topic, 'bytes', { qos: 1 })
   expect(frames.all.map(({ frame }) => frame.fault?.code)).toEqual([
     'E_TOPIC',

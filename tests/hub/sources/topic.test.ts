@@ -28,7 +28,6 @@ test('topics no board publishes to are refused by name, and their bytes kept', (
   for (const topic of [
     'tussock',
     'tussock/sedge-1',
-    'tussock/sedge-1/ask',
     'tussock/sedge-1/pack/more',
     'tussock//pack',
     'Tussock/sedge-1/pack',
@@ -66,4 +65,8 @@ test('a message of 64 KiB is read, one byte more is refused with its length', ()
 test('a refusal quotes no more than the beginning of an endless topic', () => {
   const reading = read(`other/${'x'.repeat(60_000)}`)
   expect(reading.kind === 'frame' && reading.frame.fault?.message.length).toBeLessThan(200)
+})
+
+test('a request to a board, from a program beside the hub, is passed on and nothing of it is kept', () => {
+  expect(read('tussock/sedge-1/ask', 'who')).toEqual({ kind: 'request' })
 })

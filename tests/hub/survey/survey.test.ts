@@ -32,6 +32,25 @@ describe('a wrong survey file names each fault with its path', () => {
       'calibrations[0].recipe',
     ],
     ['a zone past the end', (s) => (s.transects[0]!.zones[0]!.toMetres = 21), 'transects[0].zones[0]'],
+    [
+      'a soil temperature without its depth',
+      (s) => (s.probes[1]!.method = {}),
+      'probes[1].method.depthCentimetres',
+    ],
+    [
+      'a pH calibration on a thermometer',
+      (s) => (s.calibrations[1]!.recipe = s.calibrations[0]!.recipe),
+      'calibrations[1].recipe.kind',
+    ],
+    [
+      'relative wetness and water content on one probe',
+      (s) => {
+        s.probes[0]!.quantity = 'soil_moisture'
+        s.calibrations[0]!.recipe = { kind: 'wetness-span', drySignal: 820, wetSignal: 410 }
+        s.calibrations.push({ ...s.calibrations[0]!, id: 'theta', recipe: { kind: 'permittivity' } })
+      },
+      'calibrations[3].recipe',
+    ],
     ['dates the wrong way round', (s) => (s.to = '2026-06-01'), 'to'],
   ]
   for (const [what, spoil, path] of wrong)
