@@ -107,6 +107,16 @@ export function placementFrom(
   }
 }
 
+/** What of the method its quantity cannot do without: readings by unlike methods are never joined. */
+export function methodMissing(form: PlaceForm): ('way' | 'depth' | 'height')[] {
+  const needed = { soil_ph: 'way', soil_moisture: 'way', soil_temperature: 'depth' } as const
+  const part =
+    form.quantity === 'illuminance' || form.quantity === 'wind_speed'
+      ? 'height'
+      : needed[form.quantity as keyof typeof needed]
+  return part !== undefined && form[part].trim() === '' ? [part] : []
+}
+
 /** The next free calibration name of a probe, such as `ph-3-cal-2`. */
 export function freeCalibrationName(probe: string, survey: SurveyFile): string {
   const taken = survey.calibrations.map(({ id }) => id)

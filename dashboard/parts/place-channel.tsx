@@ -4,11 +4,13 @@ import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { client, type Fault, messageOf, Refusal } from '../client.ts'
 import { metresText } from '../format.ts'
 import { hubNowMs } from '../hub-clock.ts'
+import { judgeRecipe } from '../judge-recipe.ts'
 import { knownProbes, refreshAll } from '../notebook.ts'
 import {
   calibrationOf,
   formForQuantity,
   freshPlaceForm,
+  methodMissing,
   type PlaceForm,
   placementFrom,
   usualWays,
@@ -41,6 +43,7 @@ export function PlaceChannel(props: {
     ...(form.quantity === '' ? ['quantity'] : []),
     ...(form.probe.trim() === '' ? ['probe'] : []),
     ...(['depth', 'height'] as const).filter((name) => Number.isNaN(Number(form[name]))),
+    ...methodMissing(form),
     ...(kind ? emptyFields(kind, recipe.entered) : []),
   ]
   const wrong = isTried ? missing : []
@@ -53,17 +56,20 @@ export function PlaceChannel(props: {
     let said = `${form.probe} is at ${form.quadrat}.`
     try {
       const placing = placementFrom(form, channel, hubNowMs())
+      const made = kind?.recipe(recipe.entered, channel.signalUnit)
+      // judged before anything is sent: a form that goes away takes what was typed with it
+      const judged = made ? await judgeRecipe(made) : null
+      if (judged?.refusal) throw new Error(judged.refusal)
       await client.place(survey.id, placing)
-      if (kind) {
-        const made = kind.recipe(recipe.entered, channel.signalUnit)
+      if (made && judged) {
         await client.calibrate(survey.id, calibrationOf(form.probe.trim(), survey, placing.from, made))
-        said += ' Its calibration is in force.'
+        said += ` Its calibration ${judged.said}`
       }
       onDone(said)
+      refreshAll()
     } catch (error) {
       setTrouble({ said: messageOf(error), faults: error instanceof Refusal ? error.faults : [] })
     }
-    refreshAll()
     setBusy(false)
   }
 

@@ -3,6 +3,7 @@ import type { ChannelNow } from '../../hub/contract/reading.ts'
 import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { client, type Fault, messageOf, Refusal } from '../client.ts'
 import { hubNowMs } from '../hub-clock.ts'
+import { judgeRecipe } from '../judge-recipe.ts'
 import { refreshAll } from '../notebook.ts'
 import { calibrationOf } from '../place-form.ts'
 import { emptyFields, recipeKinds } from '../recipe-form.ts'
@@ -35,14 +36,19 @@ export function ProbeChanges(props: {
   }
   const kind = recipeKinds.find((candidate) => candidate.kind === recipe.kind)
   const missing = kind ? emptyFields(kind, recipe.entered) : []
-  const calibrate = () => {
+  const calibrate = async () => {
     setTried(true)
     if (!kind || missing.length > 0) return
     // a first calibration is taken to have held since the probe was put in place
-    const isFirst = !survey.calibrations.some((each) => each.probe === probe && !each.withdrawn)
+    const isFirst = channel.calibration === null
     const placed = survey.placements.filter((each) => each.probe === probe).map((each) => each.from)
     const made = kind.recipe(recipe.entered, channel.signalUnit)
-    void change(`${probe} has a calibration.`, (now) =>
+    const judged = await judgeRecipe(made)
+    if (judged.refusal) {
+      setTrouble({ said: judged.refusal, faults: [] })
+      return
+    }
+    void change(`${probe}’s calibration ${judged.said}`, (now) =>
       client.calibrate(
         survey.id,
         calibrationOf(probe, survey, isFirst ? (placed.sort()[0] ?? now) : now, made),

@@ -2,11 +2,14 @@ import { isRefusal, type Recipe } from '../../calibration/index.ts'
 import { rfc3339, systemClock } from '../clock.ts'
 import type { AddCalibration } from '../contract/changes.ts'
 import type { QuadratMove } from '../contract/readiness.ts'
+import type { HubNow } from '../contract/status.ts'
 import { Instant, type Probe, type SurveyFile } from '../contract/survey.ts'
 import { defaultDataFolder } from '../environment.ts'
 import { HubError } from '../errors.ts'
 import { addCalibration } from '../survey/change-survey.ts'
 import { previewChange } from '../survey/preview-change.ts'
+import { readSurveyFile } from '../survey/read-survey-file.ts'
+import { SurveyRefused } from '../survey/survey-refused.ts'
 import { Timelines } from '../survey/timeline.ts'
 import { reportCalibration, reportMoves } from './calibration-report.ts'
 import { type Command, printLine, readOptions } from './command.ts'
@@ -18,7 +21,10 @@ export const calibrate: Command = {
   name: 'calibrate',
   summary: 'Calibrate a probe: at the bench with a running hub, or from a file of points',
   usage: `tussock calibrate PROBE                    hold the probe in each reference; needs the hub to be running
-tussock calibrate PROBE --points FILE      from a file: {"procedure","settings","points"}, or a recipe of a survey file
+tussock calibrate PROBE --points FILE      from a file: a recipe as a survey file has it, or
+      {"procedure": "ph-buffers", "settings": {"signalIs": "electrode"}, "points": [
+        {"signal": 6.0, "scatter": 0.2, "n": 4, "fields": {"bufferSet": "technical", "buffer": "7", "temperatureCelsius": 15}},
+        {"signal": 176.3, "fields": {"bufferSet": "technical", "buffer": "4", "temperatureCelsius": 15}}]}
 
   --survey ID          where there are several
   --procedure ID       another way than the usual one of its quantity
@@ -41,7 +47,7 @@ tussock calibrate PROBE --points FILE      from a file: {"procedure","settings",
     if (name === undefined) throw new HubError('E_COMMAND', 'Name the probe.')
     const folder = values.data ?? defaultDataFolder()
     const { survey, probe } = findProbe(folder, name, values.survey)
-    const validFrom = values['valid-from'] ?? rfc3339(systemClock.nowMs())
+    const validFrom = values['valid-from'] ?? rfc3339(await hubNowMs(folder))
     if (!Instant.safeParse(validFrom).success)
       throw new HubError('E_QUERY', `--valid-from: a time with its zone, not "${validFrom}".`)
     const held =
@@ -52,6 +58,8 @@ tussock calibrate PROBE --points FILE      from a file: {"procedure","settings",
     printLine(text)
     if (isRefusal(fitted)) return 1
     const calibration = asCalibration(survey, probe, held, validFrom, values.by)
+    const { faults } = readSurveyFile(addCalibration(survey, calibration))
+    if (faults.length > 0) throw new SurveyRefused(faults)
     printLine(reportMoves(await preview(folder, survey, calibration)))
     if (!values.accept) {
       printLine('Not saved. Add --accept to save it.')
@@ -84,6 +92,14 @@ function findProbe(
   } finally {
     reader.close()
   }
+}
+
+/** The running hub's clock, which in a rehearsal is its own; otherwise the machine's. */
+async function hubNowMs(folder: string): Promise<number> {
+  const address = runningHub(folder)
+  if (address === null) return systemClock.nowMs()
+  const { nowMs } = (await (await fetch(`${address}/api/hub`)).json()) as HubNow
+  return nowMs
 }
 
 /** An id that says probe and time, and is not taken yet. */

@@ -20,6 +20,7 @@ export const exportCommand: Command = {
                        excluded: what is not clean, each reading with its reason (clean + excluded = all)
   --survey ID  --quadrat LABEL  --quantity NAME
   --from TIME  --to TIME    with their zone, such as 2026-06-12T09:30:00Z
+  --method shown       three more columns: way, depth and height of the measurement
   --drift shown        two more columns: the value corrected for drift, where that was asked for
   --out FILE           instead of standard output
   --data FOLDER`,
@@ -33,6 +34,7 @@ export const exportCommand: Command = {
       from: { type: 'string' },
       to: { type: 'string' },
       drift: { type: 'string' },
+      method: { type: 'string' },
       out: { type: 'string' },
       data: { type: 'string' },
     })
@@ -47,7 +49,11 @@ export const exportCommand: Command = {
       )
     const reader = readHere(data ?? defaultDataFolder())
     try {
-      const pieces = readingsCsv(reader, new Timelines(reader.surveys()), query.data)
+      const timelines = new Timelines(reader.surveys())
+      const { survey } = query.data
+      if (survey !== undefined && !timelines.surveys.some(({ id }) => id === survey))
+        throw new HubError('E_SURVEY_UNKNOWN', `There is no survey "${survey}" here.`)
+      const pieces = readingsCsv(reader, timelines, query.data)
       await pipeline(Readable.from(pieces), out === undefined ? process.stdout : createWriteStream(out), {
         end: out !== undefined,
       })

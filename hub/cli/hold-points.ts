@@ -1,4 +1,3 @@
-import { createInterface, type Interface } from 'node:readline/promises'
 import {
   type Captured,
   type Field,
@@ -10,6 +9,7 @@ import {
 import type { ChannelNow } from '../contract/reading.ts'
 import type { Probe } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
+import { Answers } from './answers.ts'
 import { printLine } from './command.ts'
 import { averageWindow, followSignal, type HeldSignal } from './live-signal.ts'
 import { procedureCalled } from './points-file.ts'
@@ -31,7 +31,7 @@ export async function holdPoints(
   const channel = await channelOf(address, probe)
   const procedure =
     procedureId === undefined ? proceduresFor(probe.quantity)[0]! : procedureCalled(procedureId)
-  const terminal = createInterface({ input: process.stdin, output: process.stdout })
+  const terminal = new Answers()
   try {
     printLine(`${procedure.title}: ${procedure.gives}.`)
     for (const line of [...procedure.steps, ...procedure.cautions]) printLine(`  ${line}`)
@@ -40,7 +40,7 @@ export async function holdPoints(
     for (;;) {
       const isEnough = points.length >= procedure.fewestPoints
       const words = `${points.length} kept. Enter for a point, c for a check that is not fitted${isEnough ? ', f to finish' : ''}: `
-      const wish = (await terminal.question(words)).trim()
+      const wish = await terminal.to(words)
       if (wish === 'f' && isEnough) break
       const fields = await askAll(terminal, procedure.perPoint)
       const kept = await hold(terminal, address, channel, procedure)
@@ -67,19 +67,18 @@ async function channelOf(address: string, probe: Probe): Promise<ChannelNow> {
   return found
 }
 
-async function askAll(terminal: Interface, fields: readonly Field[]): Promise<Fields> {
+async function askAll(terminal: Answers, fields: readonly Field[]): Promise<Fields> {
   const answers: Record<string, string> = {}
   for (const field of fields) answers[field.name] = await ask(terminal, field)
   return answers
 }
 
-async function ask(terminal: Interface, field: Field): Promise<string> {
+async function ask(terminal: Answers, field: Field): Promise<string> {
   const unit = field.unit === '' ? '' : `, ${field.unit}`
   const choices = field.choices ? ` (${field.choices.map(({ value }) => value).join(', ')})` : ''
   const start = field.start === undefined ? (field.isRequired ? '' : ' [none]') : ` [${field.start}]`
   for (;;) {
-    const typed =
-      (await terminal.question(`  ${field.label}${unit}${choices}${start}: `)).trim() || (field.start ?? '')
+    const typed = (await terminal.to(`  ${field.label}${unit}${choices}${start}: `)) || (field.start ?? '')
     const isMissing = typed === '' && field.isRequired
     const isNoNumber =
       typed !== '' && field.kind === 'number' && !Number.isFinite(Number(typed.replace(',', '.')))
@@ -92,16 +91,13 @@ async function ask(terminal: Interface, field: Field): Promise<string> {
   }
 }
 
-async function hold(terminal: Interface, address: string, channel: ChannelNow, procedure: Procedure) {
+async function hold(terminal: Answers, address: string, channel: ChannelNow, procedure: Procedure) {
   const stop = new AbortController()
   let isForced = false
-  printLine('  Holding … Enter keeps it although it still moves.')
-  const pressed = terminal.question('', { signal: stop.signal }).then(
-    () => {
-      isForced = true
-    },
-    () => {},
-  )
+  printLine(terminal.isTyped ? '  Holding … Enter keeps it although it still moves.' : '  Holding …')
+  const noLonger = terminal.onEnter(() => {
+    isForced = true
+  })
   try {
     for await (const held of followSignal(address, channel.id, procedure.steady, stop.signal)) {
       printLine(`  ${movement(held, channel.signalUnit, procedure)}`)
@@ -114,8 +110,8 @@ async function hold(terminal: Interface, address: string, channel: ChannelNow, p
     }
     throw new HubError('E_NO_HUB', 'The hub stopped while the probe was being held.')
   } finally {
+    noLonger()
     stop.abort()
-    await pressed
   }
 }
 

@@ -2,6 +2,7 @@ import type { SerialPortSetting } from '../contract/survey.ts'
 import { defaultDataFolder, readVersion } from '../environment.ts'
 import { HubError } from '../errors.ts'
 import { startHub } from '../main.ts'
+import { benchFaultNames, fieldFaultNames } from '../rehearsal/fault-names.ts'
 import { type Command, printLine, readOptions, wholeNumber } from './command.ts'
 
 export const DEFAULT_PORT = 4780
@@ -56,7 +57,7 @@ export const start: Command = {
           seed: wholeNumber(seed ?? '7', '--seed', 0, 2 ** 31),
           speed: wholeNumber(speed ?? '1', '--speed', 1, 600),
           bench: values.bench,
-          faults: (faults ?? '').split(',').filter((fault) => fault !== ''),
+          faults: faultsNamed(faults ?? ''),
           forSeconds: seconds === undefined ? null : wholeNumber(seconds, '--for', 1, 864_000),
         }
       : null
@@ -90,6 +91,15 @@ export const start: Command = {
     await hub.stop()
     return 0
   },
+}
+
+function faultsNamed(text: string): string[] {
+  const faults = text.split(',').filter((fault) => fault !== '')
+  const known = ['all', ...fieldFaultNames, ...benchFaultNames]
+  const unknown = faults.find((fault) => !known.includes(fault))
+  if (unknown !== undefined)
+    throw new HubError('E_COMMAND', `--faults does not know "${unknown}"; it knows ${known.join(', ')}.`)
+  return faults
 }
 
 function serialPort(text: string): SerialPortSetting {

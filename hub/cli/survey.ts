@@ -34,7 +34,7 @@ tussock survey schema                           JSON Schema of the file`,
       case 'save': {
         const text = `${JSON.stringify(savedSurvey(folder, name), null, 2)}\n`
         if (values.to === undefined) process.stdout.write(text)
-        else await writeFile(values.to, text)
+        else await writeText(values.to, text)
         return
       }
       case 'list':
@@ -51,6 +51,14 @@ tussock survey schema                           JSON Schema of the file`,
         )
     }
   },
+}
+
+async function writeText(path: string, text: string): Promise<void> {
+  try {
+    await writeFile(path, text)
+  } catch (error) {
+    throw new HubError('E_COMMAND', `${path} cannot be written (${messageOf(error)}).`, { cause: error })
+  }
 }
 
 async function readJson(path: string | undefined): Promise<unknown> {

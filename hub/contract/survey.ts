@@ -1,3 +1,4 @@
+import './plain-words.ts'
 import { z } from 'zod'
 import { Method, QuantityName } from './quantity.ts'
 import { Recipe } from './recipe.ts'

@@ -11,6 +11,7 @@ export function countClean(reader: SqliteReader, timelines: Timelines, survey: s
     set: 'all',
     survey,
     drift: 'hidden',
+    method: 'hidden',
   })) {
     const whole = leftOutWhole(segment)
     for (const [reason, n] of reader.countByReason(channel, fromMs, toMs, acceptsSuspect(segment))) {

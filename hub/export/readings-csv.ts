@@ -20,7 +20,8 @@ export function* readingsCsv(
 ): Generator<string> {
   const withDrift = query.drift === 'shown'
   const withReason = query.set === 'excluded'
-  const more = `${withReason ? ',reason,why' : ''}${withDrift ? ',corrected,drift_correction' : ''}`
+  const withMethod = query.method === 'shown'
+  const more = `${withMethod ? ',way,depth_cm,height_m' : ''}${withReason ? ',reason,why' : ''}${withDrift ? ',corrected,drift_correction' : ''}`
   yield CSV_HEADING.replace('\r\n', `${more}\r\n`)
   const slices = reader.csvSlices()
   try {
@@ -42,7 +43,7 @@ export function* readingsCsv(
         afterTime: `,${[...place, segment?.probe.quantity ?? ''].map(cell).join(',')},`,
         unit: `,${cell(segment?.calibration?.fitted.unit ?? '')},`,
         probe: `,${cell(segment?.probe.id ?? '')},`,
-        signalUnit: `,${cell(signalUnit)}`,
+        signalUnit: `,${cell(signalUnit)}${withMethod ? methodCells(segment) : ''}`,
         withDrift,
         drift: withDrift && segment ? driftOfSpan(segment) : null,
       })
@@ -50,6 +51,11 @@ export function* readingsCsv(
   } finally {
     slices.end()
   }
+}
+
+function methodCells(segment: Segment | null): string {
+  const { way, depthCentimetres, heightMetres } = segment?.probe.method ?? {}
+  return `,${[way, depthCentimetres, heightMetres].map((part) => cell(part === undefined ? '' : String(part))).join(',')}`
 }
 
 /** Of a segment that is left out as a whole, every reading is among the excluded. */

@@ -1,6 +1,7 @@
 import type { ServerResponse } from 'node:http'
 import { RESPONSE_ALREADY_SENT } from '@hono/node-server/utils/response'
 import { OpenAPIHono } from '@hono/zod-openapi'
+import { HTTPException } from 'hono/http-exception'
 import { HubError, messageOf } from '../errors.ts'
 import { pathText } from '../survey/read-survey-file.ts'
 import { routeBench } from './bench-routes.ts'
@@ -46,7 +47,8 @@ export function makeApp(side: PageSide): HubApp {
   })
   app.onError((error, c) => {
     if (error instanceof HubError) return refuse(c, error)
-    if (/JSON/i.test(messageOf(error))) return refuse(c, new HubError('E_BODY', `${messageOf(error)}.`))
+    if (error instanceof HTTPException || /JSON/i.test(messageOf(error)))
+      return refuse(c, new HubError('E_BODY', `${messageOf(error)}.`))
     console.error(error)
     return c.json({ error: { code: 'E_HUB', message: `The hub failed: ${messageOf(error)}` } }, 500)
   })

@@ -17,7 +17,9 @@ export function appraiseWith(timelines: Timelines): Appraise {
     const clock = testClock(timeOrigin)
     if (!segment?.calibration) return worth(null, null, null, clock ? [clock] : [], false)
     const { probe, calibration } = segment
-    const temperatureCelsius = probe.temperatureChannel ? temperatureOf(probe.temperatureChannel) : null
+    const temperatureCelsius = probe.temperatureChannel
+      ? temperatureOf(probe.temperatureChannel, timeMs)
+      : null
     const answer = calibration.fitted.valueAt(signal, {
       ...(unit === '' ? {} : { signalUnit: unit }),
       ...(temperatureCelsius === null ? {} : { temperatureCelsius }),
@@ -28,9 +30,19 @@ export function appraiseWith(timelines: Timelines): Appraise {
     }
     const reasons = testRemarks(answer.remarks)
     if (clock) reasons.push(clock)
+    if (probe.temperatureChannel && temperatureCelsius === null)
+      reasons.push(uncompensated(probe.temperatureChannel))
     const range = testRange(probe.quantity, answer.value)
     if (range) reasons.push(range)
     return worth(answer.value, answer.standardUncertainty, calibration.id, reasons, true)
+  }
+}
+
+function uncompensated(channel: string): FlagReason {
+  return {
+    test: 'not-compensated',
+    flag: 3,
+    text: `no temperature from “${channel}” came in the same message, so the temperature of the calibration was used`,
   }
 }
 

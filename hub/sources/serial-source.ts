@@ -57,7 +57,8 @@ export class SerialSource {
   /** Opens a port and keeps it open; the same port with another baud rate is opened afresh. */
   open(setting: SerialPortSetting, board: string | null, intervalSeconds = 0): void {
     const before = this.#ports.get(setting.path)
-    if (before?.baudRate === setting.baudRate && before.board === board) return
+    const isSame = before?.baudRate === setting.baudRate && before.board === board
+    if (isSame && !before.isGivenUp) return
     before?.close()
     const silenceMs = Math.max(this.#timings.silenceMs, intervalSeconds * 3000)
     const timings = { ...this.#timings, silenceMs }
@@ -88,6 +89,9 @@ export class SerialSource {
   }
 }
 
+/** The system gives such a name to whatever terminal is opened next: once it is lost, it may be a person's own. */
+const PSEUDO_TERMINAL = /^\/dev\/pts\/\d+$/
+
 /** One port over its life: opened, lost, opened again. Each attempt has a port object of its own. */
 class OnePort {
   readonly path: string
@@ -105,6 +109,7 @@ class OnePort {
   #timer: NodeJS.Timeout | undefined
   #watch: NodeJS.Timeout | undefined
   #silentSpans = 0
+  #isGivenUp = false
 
   constructor(
     setting: SerialPortSetting,
@@ -122,6 +127,11 @@ class OnePort {
     this.#onChange = onChange
     this.#timings = timings
     this.#retryMs = timings.firstRetryMs
+  }
+
+  /** lost, and not tried again until somebody asks for it */
+  get isGivenUp(): boolean {
+    return this.#isGivenUp
   }
 
   status(): PortStatus {
@@ -214,6 +224,11 @@ class OnePort {
     this.#drop()
     this.#state = state
     this.#trouble = said
+    if (state === 'gone' && PSEUDO_TERMINAL.test(this.path)) {
+      this.#isGivenUp = true
+      this.#onChange()
+      return
+    }
     this.#timer = setTimeout(() => this.attempt(), this.#retryMs)
     this.#retryMs = Math.min(this.#retryMs * 2, this.#timings.longestRetryMs)
     this.#onChange()

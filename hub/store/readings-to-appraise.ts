@@ -31,10 +31,10 @@ export class ReadingsToAppraise {
        WHERE channel = ? AND (t_ms, r.id) >= (?, ?) AND t_ms < ? ORDER BY t_ms, r.id LIMIT ?`,
     )
     this.#valuesAround = database.prepare(
-      `SELECT every_reading.id, value FROM every_reading
+      `SELECT t_ms, every_reading.id, value FROM every_reading
        WHERE channel IN (SELECT channel.id FROM channel JOIN board ON board.id = channel.board
                          WHERE board.name = ? AND channel.name = ?)
-         AND t_ms BETWEEN ? AND ?`,
+         AND t_ms BETWEEN ? AND ? ORDER BY every_reading.id`,
     )
   }
 
@@ -42,19 +42,22 @@ export class ReadingsToAppraise {
     return this.#slice.all(channel, from.fromMs, from.fromId, toMs, rows) as StoredReading[]
   }
 
-  /** For each reading of a slice, the value that another channel of its board had in the same message. */
+  /** For each reading of a slice, the value that another channel of its board had in the same message, nearest in time. */
   companions(
     board: string,
     slice: readonly StoredReading[],
-  ): (channel: string, readingId: number) => number | null {
-    const byChannel = new Map<string, Map<number, number | null>>()
-    return (channel, readingId) => {
+  ): (channel: string, readingId: number, timeMs: number) => number | null {
+    const byChannel = new Map<string, Map<number, Companion[]>>()
+    return (channel, readingId, timeMs) => {
       let byMessage = byChannel.get(channel)
       if (!byMessage) {
         byMessage = this.#valuesByMessage(board, channel, slice)
         byChannel.set(channel, byMessage)
       }
-      return byMessage.get(Math.floor(readingId / READINGS_PER_MESSAGE)) ?? null
+      let nearest: Companion | null = null
+      for (const companion of byMessage.get(Math.floor(readingId / READINGS_PER_MESSAGE)) ?? [])
+        if (nearest === null || isNearer(companion.t_ms, nearest.t_ms, timeMs)) nearest = companion
+      return nearest?.value ?? null
     }
   }
 
@@ -62,7 +65,7 @@ export class ReadingsToAppraise {
     board: string,
     channel: string,
     slice: readonly StoredReading[],
-  ): Map<number, number | null> {
+  ): Map<number, Companion[]> {
     // times within one message differ by less than an hour on either side of any of its signals
     const marginMs = 3_600_000
     const rows = this.#valuesAround.all(
@@ -70,12 +73,26 @@ export class ReadingsToAppraise {
       channel,
       slice[0]!.t_ms - marginMs,
       slice.at(-1)!.t_ms + marginMs,
-    ) as { id: number; value: number | null }[]
-    const byMessage = new Map<number, number | null>()
+    ) as Companion[]
+    const byMessage = new Map<number, Companion[]>()
     for (const row of rows) {
       const message = Math.floor(row.id / READINGS_PER_MESSAGE)
-      if (!byMessage.has(message)) byMessage.set(message, row.value)
+      const others = byMessage.get(message)
+      if (others) others.push(row)
+      else byMessage.set(message, [row])
     }
     return byMessage
   }
+}
+
+interface Companion {
+  t_ms: number
+  id: number
+  value: number | null
+}
+
+/** Is `a` nearer to `timeMs` than `b`? Of two as near, the earlier: arrival and recomputing must choose the same. */
+export function isNearer(a: number, b: number, timeMs: number): boolean {
+  const [fromA, fromB] = [Math.abs(a - timeMs), Math.abs(b - timeMs)]
+  return fromA < fromB || (fromA === fromB && a < b)
 }

@@ -2,7 +2,7 @@ import { SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
 import { type KeptMessage, NumberedMessages } from './numbered-messages.ts'
 import { asDataError, openForWriting, type SqliteDatabase } from './open-database.ts'
-import { ReadingsToAppraise } from './readings-to-appraise.ts'
+import { isNearer, ReadingsToAppraise } from './readings-to-appraise.ts'
 import { Reviewing } from './reviewing.ts'
 import {
   type Appraise,
@@ -106,6 +106,7 @@ export class SqliteWriter implements StoreWriter {
     const worthAt = (place: number): Worth => {
       const done = worths[place]
       if (done) return done
+      isBeingAppraised.add(place)
       const worth = appraise(
         { board: arrival.board, ...arrival.signals[place]! },
         { timeOrigin: arrival.timeOrigin, temperatureOf },
@@ -113,9 +114,16 @@ export class SqliteWriter implements StoreWriter {
       worths[place] = worth
       return worth
     }
-    const temperatureOf = (channel: string): number | null => {
-      const place = arrival.signals.findIndex((signal) => signal.channel === channel)
-      return place === -1 ? null : worthAt(place).value
+    // of several in one message, as in a backlog, the one nearest in time; never one that waits for this one itself
+    const isBeingAppraised = new Set<number>()
+    const temperatureOf = (channel: string, timeMs: number): number | null => {
+      let nearest = -1
+      for (const [place, signal] of arrival.signals.entries()) {
+        if (signal.channel !== channel || (isBeingAppraised.has(place) && !worths[place])) continue
+        if (nearest === -1 || isNearer(signal.timeMs, arrival.signals[nearest]!.timeMs, timeMs))
+          nearest = place
+      }
+      return nearest === -1 ? null : worthAt(nearest).value
     }
     const readings = arrival.signals.map((signal, place): ReadingRow => {
       const worth = worthAt(place)
@@ -295,7 +303,7 @@ export class SqliteWriter implements StoreWriter {
       for (const row of slice) {
         const worth = appraise(
           { board, channel: job.name, unit: job.unit, timeMs: row.t_ms, signal: row.signal },
-          { timeOrigin: row.time_origin, temperatureOf: (name) => companions(name, row.id) },
+          { timeOrigin: row.time_origin, temperatureOf: (name, timeMs) => companions(name, row.id, timeMs) },
         )
         this.#sql.revalue.run(
           worth.value,

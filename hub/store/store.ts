@@ -68,7 +68,10 @@ export interface Worth {
 /** The judgement that intake lends to the writer: pure, called inside the transaction that stores the reading. */
 export type Appraise = (
   signal: { board: string; channel: string; unit: string; timeMs: number; signal: number },
-  circumstances: { timeOrigin: TimeOrigin; temperatureOf: (channel: string) => number | null },
+  circumstances: {
+    timeOrigin: TimeOrigin
+    temperatureOf: (channel: string, timeMs: number) => number | null
+  },
 ) => Worth
 
 export interface SpanOfChannel {

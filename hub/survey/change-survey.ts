@@ -3,19 +3,34 @@ import { rfc3339 } from '../clock.ts'
 import type { AddCalibration, AddDecision, PlaceProbe, SetDrift } from '../contract/changes.ts'
 import type { CheckStandard, Probe, SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
+import { SurveyRefused } from './survey-refused.ts'
 
 /** Each change takes a survey and gives a new one; the old one is untouched, so that it can be gone back to. */
 
-/** From `from` on the probe is at the quadrat, or in transit; what was planned for it after that moment gives way. */
+/**
+ * From `from` on the probe is at the quadrat, or in transit, until its next placement begins; those that were made for
+ * later stay. What it was doing at that moment ends there.
+ */
 export function placeProbe(survey: SurveyFile, placing: PlaceProbe): SurveyFile {
   const probe = typeof placing.probe === 'string' ? null : placing.probe
   const id = probe ? probe.id : (placing.probe as string)
   const known = survey.probes.find((candidate) => candidate.id === id)
   if (!known && !probe) throw new HubError('E_NOT_FOUND', `Survey "${survey.id}" has no probe "${id}".`)
+  if (known && probe && (known.board !== probe.board || known.channel !== probe.channel))
+    throw new SurveyRefused([
+      {
+        path: 'probe.id',
+        message: `probe "${id}" is on ${known.board}/${known.channel} already, and its readings would change hands; choose another name`,
+      },
+    ])
   const fromMs = Date.parse(placing.from)
+  const next = survey.placements
+    .filter((placement) => placement.probe === id && Date.parse(placement.from) > fromMs)
+    .sort((a, b) => Date.parse(a.from) - Date.parse(b.from))[0]
   const placements = survey.placements.flatMap((placement) => {
-    if (placement.probe !== id) return [placement]
-    if (Date.parse(placement.from) >= fromMs) return []
+    const startMs = Date.parse(placement.from)
+    if (placement.probe !== id || startMs > fromMs) return [placement]
+    if (startMs === fromMs) return []
     return [
       placement.to === undefined || Date.parse(placement.to) > fromMs
         ? { ...placement, to: placing.from }
@@ -29,7 +44,10 @@ export function placeProbe(survey: SurveyFile, placing: PlaceProbe): SurveyFile 
       probe && !survey.boards.some((board) => board.name === probe.board)
         ? [...survey.boards, { name: probe.board }]
         : survey.boards,
-    placements: [...placements, { probe: id, quadrat: placing.quadrat, from: placing.from }],
+    placements: [
+      ...placements,
+      { probe: id, quadrat: placing.quadrat, from: placing.from, ...(next ? { to: next.from } : {}) },
+    ],
   }
 }
 

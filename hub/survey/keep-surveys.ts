@@ -53,7 +53,7 @@ export class SurveyKeeper {
     const before = this.#writer.revisionBefore(id)
     if (!before) throw new HubError('E_NOT_FOUND', `There is no change to survey "${id}" to take back.`)
     this.save(before.survey, `taken back: ${before.why.replace(/^taken back: /, '')}`)
-    return before.why
+    return before.why.replace(/^taken back: /, '')
   }
 
   #use(timelines: Timelines): void {

@@ -41,7 +41,10 @@ export async function previewChange(
           if (!segment?.quadrat) continue
           const worth = appraise(
             { board, channel: name, unit, timeMs: row.t_ms, signal: row.signal },
-            { timeOrigin: row.time_origin, temperatureOf: (channel) => companions(channel, row.id) },
+            {
+              timeOrigin: row.time_origin,
+              temperatureOf: (channel, timeMs) => companions(channel, row.id, timeMs),
+            },
           )
           const key = `${segment.quadrat.label}\n${segment.probe.quantity}`
           const move = moves.get(key) ?? startMove(segment.calibration?.fitted.unit ?? '')

@@ -154,5 +154,6 @@ function days(count: number): string {
 }
 
 function number(value: number | null): string {
-  return value === null ? '?' : String(Number(value.toPrecision(2)))
+  // to the hundredth: more than a class probe can tell
+  return value === null ? '?' : Math.abs(value).toFixed(2)
 }

@@ -75,7 +75,13 @@ function Drawing(props: {
   const unit = unitText(fitted.unit)
   const liveValue = live === null ? null : fitted.valueAt(live)
   return (
-    <svg width={width} height={HEIGHT} role="img" aria-label={curveInWords(points, fitted)}>
+    <svg
+      width={width}
+      height={HEIGHT}
+      viewBox={`0 0 ${width} ${HEIGHT}`}
+      role="img"
+      aria-label={curveInWords(points, fitted)}
+    >
       <clipPath id="curve-main">
         <rect x={GRID_LEFT} y={MAIN.top} width={width - GRID_LEFT - 8} height={MAIN.bottom - MAIN.top} />
       </clipPath>

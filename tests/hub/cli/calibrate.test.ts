@@ -1,18 +1,24 @@
+import { spawn } from 'node:child_process'
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { setTimeout as pause } from 'node:timers/promises'
 import { describe, expect, test } from 'vitest'
+import type { SurveyFile } from '../../../hub/contract/survey.ts'
 import { exampleSurvey, nineOClock } from '../../support/example-survey.ts'
 import { startHub } from '../../support/running-hub.ts'
 import { SmallHub } from '../../support/small-hub.ts'
 import { temporaryFolder } from '../../support/temporary-folder.ts'
-import { runTussock } from '../../support/tussock-command.ts'
+import { builtCommand, runTussock } from '../../support/tussock-command.ts'
 
 function folderWithReadings(): string {
   const data = temporaryFolder()
   const hub = new SmallHub(data)
   hub.keeper.save(exampleSurvey(), 'test')
   for (let second = 0; second < 5; second++)
-    hub.send(nineOClock + second * 1000, [{ n: 'sedge-1/ph', u: 'mV', v: 84 + second }])
+    hub.send(nineOClock + second * 1000, [
+      { bn: 'sedge-1/', n: 'ph', u: 'mV', v: 84 + second },
+      { n: 'temperature', u: 'Cel', v: 15.5 },
+    ])
   hub.close()
   return data
 }
@@ -71,7 +77,10 @@ describe('tussock calibrate --points', () => {
       recipe: { kind: 'ph-electrode', points: [{ lot: 'K7', scatterMillivolt: 0.2 }, {}] },
     })
     const foretold = /→ (5\.\d+) pH/.exec(saved.stdout)![1]!
-    const rows = (await runTussock('export', 'readings', '--data', data)).stdout.trim().split('\r\n').slice(1)
+    const rows = (await runTussock('export', 'readings', '--quantity', 'soil_ph', '--data', data)).stdout
+      .trim()
+      .split('\r\n')
+      .slice(1)
     const values = rows.map((row) => Number(row.split(',')[6]))
     expect(rows.every((row) => row.includes('PH-1-20260612-0830'))).toBe(true)
     expect(values.reduce((sum, value) => sum + value, 0) / 5).toBeCloseTo(Number(foretold), 3)
@@ -145,5 +154,64 @@ describe('tussock calibrate --points', () => {
         )
       ).stdout,
     ).toContain('No curve can be drawn.')
+  })
+})
+
+describe('tussock calibrate at the bench', () => {
+  test('with its answers from a pipe: two held buffers, each kept when steady, make a calibration', async () => {
+    const hub = await startHub({ args: ['--rehearsal', '--bench', '--speed', '20', '--seed', '7'] })
+    const data = /^ {2}data {3}(.*)$/m.exec(hub.stdout)![1]!
+    await hub.until(
+      () => hub.directory(),
+      ({ channels }) => channels.some(({ probe }) => probe === 'ph-2'),
+    )
+    const bench = spawn(process.execPath, [
+      builtCommand,
+      'calibrate',
+      'ph-2',
+      '--accept',
+      '--by',
+      'g4',
+      '--data',
+      data,
+    ])
+    let said = ''
+    bench.stdout.setEncoding('utf8').on('data', (text: string) => {
+      said += text
+    })
+    const ended = new Promise<number | null>((resolve) => bench.once('close', resolve))
+    const saidSo = (times: number) => async () => said.split('Kept ').length > times
+    // gain, bias, what the signal is, lowest and highest pH; then a point: set, buffer, pH on the bottle, °C, lot, use by
+    bench.stdin.write('\n\n\n\n\n' + '\n\n7\n\n17\n\n\n')
+    await hub.until(saidSo(1), Boolean)
+    await hub.send('POST', '/api/rehearsal/put', {
+      board: 'moss-2',
+      channel: 'ph',
+      where: 'buffer-4',
+      celsius: 17,
+    })
+    await pause(3000) // a minute of the class's time: ten time constants of the electrode
+    bench.stdin.end('\n\n4\n\n17\n\n\nf\n')
+    expect(await ended).toBe(0)
+    expect(said).toMatch(/Verdict: PASS\n/)
+    const survey = await hub.get<SurveyFile>('/api/surveys/rehearsal-7')
+    expect(survey.calibrations).toMatchObject([
+      { probe: 'ph-2', by: 'g4', recipe: { points: [{ buffer: '7' }, { buffer: '4' }] } },
+    ])
+    await hub.stop()
+  })
+  test('answers that end too early are said, not swallowed', async () => {
+    const hub = await startHub({ args: ['--rehearsal', '--bench', '--speed', '20'] })
+    const data = /^ {2}data {3}(.*)$/m.exec(hub.stdout)![1]!
+    await hub.until(
+      () => hub.directory(),
+      ({ channels }) => channels.some(({ probe }) => probe === 'ph-2'),
+    )
+    const ended = await runTussock('calibrate', 'ph-2', '--data', data)
+    expect(ended).toMatchObject({
+      code: 2,
+      stderr: expect.stringContaining('E_COMMAND: The answers end before'),
+    })
+    await hub.stop()
   })
 })

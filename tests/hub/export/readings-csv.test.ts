@@ -37,6 +37,19 @@ describe('readings.csv', () => {
     expect(rows).toHaveLength(3)
     hub.close()
   })
+  test('asked for, three more columns tell unlike methods apart', () => {
+    const hub = filledHub()
+    const rows = exported(hub, { method: 'shown' })
+    expect(rows[0]).toBe(`${heading},way,depth_cm,height_m`)
+    expect(rows.slice(1).map((row) => row.split(',').slice(14))).toEqual([
+      ['', '5', ''],
+      ['', '', '1.5'],
+    ])
+    expect(exportQuery.safeParse({ from: '2026-06-12T10:00:00Z', to: '2026-06-12T10:00:00Z' }).success).toBe(
+      false,
+    )
+    hub.close()
+  })
   test('the set “all” adds what belongs to no probe, with empty cells for what is not known', () => {
     const hub = filledHub()
     expect(exported(hub, { set: 'all' })[3]).toBe('2026-06-12T09:00:00.000Z,,,,,,,,,2,,,3.9,V')

@@ -48,6 +48,48 @@ test('pH is compensated with the temperature of the same message, whichever reco
   hub.close()
 })
 
+test('in a backlog each pH is compensated with the temperature nearest to it in time, on arrival and when recomputed', () => {
+  const hub = new SmallHub(temporaryFolder())
+  hub.keeper.save(exampleSurvey(), 'test')
+  const at = (seconds: number, millivolt: number, celsius: number) => [
+    { n: 'ph', u: 'mV', v: millivolt, t: seconds },
+    { n: 'temperature', u: 'Cel', v: celsius, t: seconds },
+  ]
+  const [outcome] = hub.send(nineOClock, numbered(1, ...at(-20, 100, 5.5), ...at(-10, 100, 35.5)))
+  // the formula of the test above, at 5 °C and at 35 °C
+  const slope = 170.3 / 3.04
+  const offset = 6.0 + 0.04 * slope
+  const ph = (celsius: number) => 7 - (100 - offset) / (slope * ((273.15 + celsius) / 288.15))
+  const values = () => hub.reader.series(1, 0, 1e14, 10).mean
+  expect(outcome?.kind).toBe('kept')
+  expect(values()).toEqual([expect.closeTo(ph(5), 6), expect.closeTo(ph(35), 6)])
+  const before = values()
+  hub.keeper.change('example', 'none', (survey) => ({
+    ...survey,
+    calibrations: survey.calibrations.slice(1),
+  }))
+  hub.recompute()
+  hub.keeper.undo('example')
+  hub.recompute()
+  expect(values()).toEqual(before)
+  hub.close()
+})
+
+test('a pH whose temperature did not come with it is suspect, and says why; probes that wait for each other end', () => {
+  const hub = new SmallHub(temporaryFolder())
+  const survey = exampleSurvey()
+  survey.probes[1]!.temperatureChannel = 'ph'
+  hub.keeper.save(survey, 'each by the other')
+  hub.send(nineOClock, numbered(1, ph(84)))
+  hub.send(nineOClock + 1000, numbered(2, ph(84), temperature(15.5)))
+  const [alone] = hub.reader.series(1, 0, 1e14, 10).flag
+  expect(alone).toBe(3)
+  expect(hub.reader.reading(1024 * 1)!.why).toContain(
+    'no temperature from “temperature” came in the same message',
+  )
+  hub.close()
+})
+
 test('the same message again is a repeat, in the same batch, later, and after sealing', () => {
   const hub = new SmallHub(temporaryFolder())
   const pack = numbered(5, ph(84, -3), temperature(12))

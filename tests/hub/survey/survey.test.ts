@@ -121,6 +121,22 @@ describe('what a channel means, by time', () => {
     )
     expect(where).toEqual(['Q1', 'Q2', undefined])
   })
+  test('a placement dated back ends where the next one begins: those made for later stay', () => {
+    const at = (hour: number) => `2026-06-12T${String(hour).padStart(2, '0')}:00:00Z`
+    const later = placeProbe(exampleSurvey(), { probe: 'PH-1', quadrat: 'Q2', from: at(12) })
+    const between = placeProbe(later, { probe: 'PH-1', quadrat: null, from: at(10) })
+    const again = placeProbe(between, { probe: 'PH-1', quadrat: 'Q2', from: at(8) })
+    const where = (survey: Draft, hour: number) =>
+      new Timelines([survey]).at('sedge-1', 'ph', Date.parse(at(hour)))?.quadrat?.label ?? null
+    expect([9, 11, 13].map((hour) => where(between, hour))).toEqual(['Q1', null, 'Q2'])
+    expect([9, 11, 13].map((hour) => where(again, hour))).toEqual(['Q2', null, 'Q2'])
+  })
+  test('a probe that is on a channel already cannot be taken to another by its name', () => {
+    const probe = { ...exampleSurvey().probes[0]!, board: 'fern-2', channel: 'c1' }
+    expect(() => placeProbe(exampleSurvey(), { probe, quadrat: 'Q2', from: '2026-06-12T12:00:00Z' })).toThrow(
+      /PH-1" is on sedge-1\/ph already/,
+    )
+  })
   test('a probe plugged into the channel later has only the readings since then', () => {
     const survey = exampleSurvey()
     survey.probes[0]!.connectedFrom = '2026-06-12T09:00:00Z'
