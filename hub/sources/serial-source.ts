@@ -224,7 +224,8 @@ class OnePort {
     this.#drop()
     this.#state = state
     this.#trouble = said
-    if (state === 'gone' && PSEUDO_TERMINAL.test(this.path)) {
+    // one that is busy is still the same
+    if (state === 'gone' && PSEUDO_TERMINAL.test(this.path) && !said.startsWith('E_PORT_BUSY')) {
       this.#isGivenUp = true
       this.#onChange()
       return

@@ -138,3 +138,21 @@ test('a board that samples rarely is not called silent between two of its sample
   await bench.until(quick.path, 'silent')
   expect(bench.status(board.path).state).toBe('open')
 })
+
+test('a pseudo-terminal that hung up is not opened again by its number, which may be a person’s own terminal by then; asked for, it is', async () => {
+  const bench = new SerialBench(new ReceivedFrames())
+  const board = await CabledBoard.plugIn()
+  const { path } = board
+  expect(path).toMatch(/^\/dev\/pts\/\d+$/)
+  bench.source.open({ path, baudRate }, 'sedge-1')
+  await bench.until(path, 'open')
+  await board.unplug()
+  await bench.until(path, 'gone')
+  const changes = bench.states.length
+  // ten times the first wait before a retry
+  await new Promise((resolve) => setTimeout(resolve, 200))
+  expect(bench.states).toHaveLength(changes)
+  bench.source.open({ path, baudRate }, 'sedge-1')
+  await bench.nextChange()
+  expect(bench.states.length).toBeGreaterThan(changes)
+})
