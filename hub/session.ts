@@ -303,7 +303,7 @@ export class Session {
 
   #seal(): void {
     try {
-      if (this.#writer.seal() > 0) this.#recomputing.begin()
+      if (this.#writer.seal() > 0) this.#recomputing.begin(true)
       this.#sealTrouble = null
     } catch (error) {
       // the rows stay in the inbox, where they are as safe

@@ -21,6 +21,7 @@ export class Recomputing {
   readonly #events: RecomputingEvents
   #isGoing = false
   #isStopped = false
+  #isRoutine = false
   /** something has come out differently that the pages have not been told of */
   #isUnseen = false
 
@@ -38,13 +39,16 @@ export class Recomputing {
     this.#events = events
   }
 
+  /** at work on what somebody changed; the review of what has just arrived is routine, and nobody need be told of it */
   get isGoing(): boolean {
-    return this.#isGoing
+    return this.#isGoing && !this.#isRoutine
   }
 
   /** Looks whether anything is due, and begins; does nothing when it is at work already. */
-  begin(): void {
+  begin(isRoutine = false): void {
+    if (!isRoutine) this.#isRoutine = false
     if (this.#isGoing || this.#isStopped) return
+    this.#isRoutine = isRoutine
     this.#isGoing = true
     setImmediate(() => this.#step())
   }
