@@ -70,10 +70,7 @@ function otherProbes(
   fromMs: number,
   toMs: number,
 ): OtherProbe[] {
-  return timelines.channels().flatMap((key) => {
-    const cut = key.indexOf('/')
-    const board = key.slice(0, cut)
-    const channel = key.slice(cut + 1)
+  return timelines.channels().flatMap(({ board, channel }) => {
     const segments = timelines
       .of(board, channel)
       .filter(

@@ -68,11 +68,14 @@ export class SurveyKeeper {
 
 /** New thresholds concern every reading of the survey's probes. */
 function allSpansOf(survey: SurveyFile): SpanOfChannel[] {
-  const channels = new Set(survey.probes.map(({ board, channel }) => `${board}/${channel}`))
-  return [...channels].map((key) => {
-    const cut = key.indexOf('/')
-    return { board: key.slice(0, cut), channel: key.slice(cut + 1), fromMs: -Infinity, toMs: Infinity }
-  })
+  return eachOnce(survey.probes).map((seat) => ({ ...seat, fromMs: -Infinity, toMs: Infinity }))
+}
+
+function eachOnce(
+  seats: readonly { board: string; channel: string }[],
+): { board: string; channel: string }[] {
+  const once = new Map(seats.map(({ board, channel }) => [`${board}/${channel}`, { board, channel }]))
+  return [...once.values()]
 }
 
 /** A probe or calibration that two surveys know must be the same in both. */
@@ -101,13 +104,9 @@ function findDiffering(survey: SurveyFile, others: readonly SurveyFile[]): Surve
 
 /** Where values come out differently, and in which order to work: a compensated probe after the one it is compensated by. */
 function spansToRecompute(before: Timelines, after: Timelines): SpanOfChannel[] {
-  const keys = new Set([...before.channels(), ...after.channels()])
   const first: SpanOfChannel[] = []
   const last: SpanOfChannel[] = []
-  for (const key of keys) {
-    const cut = key.indexOf('/')
-    const board = key.slice(0, cut)
-    const channel = key.slice(cut + 1)
+  for (const { board, channel } of eachOnce([...before.channels(), ...after.channels()])) {
     const own = changedSpans(before.of(board, channel), after.of(board, channel))
     const temperatureChannels = new Set(
       after.of(board, channel).flatMap(({ probe }) => probe.temperatureChannel ?? []),

@@ -78,8 +78,12 @@ export class Timelines {
     return null
   }
 
-  channels(): string[] {
-    return [...this.#segments.keys()]
+  /** every channel that a probe was ever connected to */
+  channels(): { board: string; channel: string }[] {
+    return [...this.#segments.keys()].map((key) => {
+      const cut = key.indexOf('/')
+      return { board: key.slice(0, cut), channel: key.slice(cut + 1) }
+    })
   }
 }
 

@@ -10,6 +10,7 @@ import { differenceText, readingDigits, withValueUnit } from '../fit/value-digit
 import { VerdictMark } from '../fit/verdict-mark.tsx'
 import { rememberWho, whoBefore } from '../fit/who.ts'
 import { UndoButton } from '../undo-button.tsx'
+import { WhoField } from '../who-field.tsx'
 import { judgeMade, type MadeCheck } from './made-check.ts'
 
 /** Reading, reference, error, limit and verdict of the check just held; saved only when somebody says so. */
@@ -93,18 +94,7 @@ export function SaveCheck(props: {
           </label>
         ))}
       </fieldset>
-      <div class="bench-field">
-        <label for="check-who">Group label or initials</label>
-        <input
-          id="check-who"
-          name="by"
-          maxLength={40}
-          autoComplete="off"
-          value={who}
-          onInput={(event) => setWho(event.currentTarget.value)}
-        />
-        <small class="field-hint">never a name</small>
-      </div>
+      <WhoField id="check-who" who={who} onWho={setWho} />
       {trouble !== '' && (
         <p class="bench-warning" role="alert">
           {trouble}

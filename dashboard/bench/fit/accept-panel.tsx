@@ -10,6 +10,7 @@ import { refreshAll } from '../../notebook.ts'
 import { Faults } from '../../parts/faults.tsx'
 import { calibrationId } from '../calibration-id.ts'
 import { inForceWords } from '../records/in-force-words.ts'
+import { WhoField } from '../who-field.tsx'
 import { MovesTable } from './moves-table.tsx'
 import { type ValidFrom, ValidFromChoice, validFromMs } from './valid-from.tsx'
 import { rememberWho, whoBefore } from './who.ts'
@@ -81,18 +82,7 @@ export function AcceptPanel(props: {
         <p>A failed calibration never comes into force. {inForceWords(survey, probe.id, 'stays')}</p>
       )}
       <div class="bench-fields">
-        <div class="bench-field">
-          <label for="accept-who">Group label or initials</label>
-          <input
-            id="accept-who"
-            name="by"
-            maxLength={40}
-            autoComplete="off"
-            value={who}
-            onInput={(event) => setWho(event.currentTarget.value)}
-          />
-          <small class="field-hint">never a name</small>
-        </div>
+        <WhoField id="accept-who" who={who} onWho={setWho} />
         <div class="bench-field">
           <label for="accept-note">Note</label>
           <input
