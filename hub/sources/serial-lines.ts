@@ -1,7 +1,7 @@
 import { ReadlineParser } from '@serialport/parser-readline'
 import type { SerialPort } from 'serialport'
 import type { Clock } from '../clock.ts'
-import { LineCeiling } from './line-ceiling.ts'
+import { isText, LineCeiling } from './line-ceiling.ts'
 import { type Frame, MAX_FRAME_BYTES, type Receive } from './source.ts'
 
 /** A line that shows by itself whether its beginning is missing: JSON, or one with a checksum. */
@@ -29,9 +29,12 @@ export function readLines(
     bytes,
     ...(fault ? { fault } : {}),
   })
-  const ceiling = new LineCeiling(MAX_FRAME_BYTES, (piece) => {
-    const message = `${from.path}: a line longer than ${MAX_FRAME_BYTES} bytes; this is a piece of it.`
-    receive(frame(piece, { code: 'E_LINE_TOO_LONG', message }))
+  const ceiling = new LineCeiling(MAX_FRAME_BYTES, (piece, isNoise) => {
+    const code = isNoise ? 'E_NOT_TEXT' : 'E_LINE_TOO_LONG'
+    const what = isNoise
+      ? 'bytes that are not text, and no line ends'
+      : `a line longer than ${MAX_FRAME_BYTES} bytes; this is a piece of it`
+    receive(frame(piece, { code, message: `${from.path}: ${what}.` }))
   })
   let openedAtMs = 0
   let mayBeCut = false
@@ -44,9 +47,9 @@ export function readLines(
   })
   const lines = port.pipe(ceiling).pipe(new ReadlineParser({ delimiter: '\n', encoding: 'latin1' }))
   lines.on('data', (line: string) => {
-    const isCut = mayBeCut && !PROVES_ITSELF.test(line.trimEnd())
-    mayBeCut = false
     const bytes = Buffer.from(line.endsWith('\r') ? line.slice(0, -1) : line, 'latin1')
+    const isCut = mayBeCut && !PROVES_ITSELF.test(line.trimEnd()) && isText(bytes)
+    mayBeCut = false
     if (bytes.length === 0) return
     if (isCut) {
       const message = `${from.path}: this line was under way when the port was opened; its beginning may be missing.`

@@ -9,7 +9,13 @@ export interface Frame {
   bytes: Uint8Array
   /** the source already knows that these bytes cannot be read */
   fault?: {
-    code: 'E_LINE_TOO_LONG' | 'E_LINE_UNREADABLE' | 'E_MESSAGE_TOO_LONG' | 'E_TOPIC' | 'E_BOARD_NAME'
+    code:
+      | 'E_LINE_TOO_LONG'
+      | 'E_LINE_UNREADABLE'
+      | 'E_NOT_TEXT'
+      | 'E_MESSAGE_TOO_LONG'
+      | 'E_TOPIC'
+      | 'E_BOARD_NAME'
     message: string
   }
 }

@@ -97,3 +97,20 @@ test('what is held of a line that broke off can be taken out once', () => {
   expect(ceiling.takeRest().length).toBe(0)
   expect(pieces).toEqual([])
 })
+
+test('noise is handed on before it has a line feed, every byte of it, and the next line is whole', () => {
+  const noise = Buffer.alloc(1300, 0xe5)
+  const { lines, pieces } = pass(cutEvery(Buffer.concat([noise, Buffer.from('tail\n1,2,3\n')]), 100), CEILING)
+  expect(pieces.length).toBeGreaterThan(1)
+  expect(Buffer.concat(pieces).toString('latin1').trimEnd()).toBe(`${noise.toString('latin1')}tail`)
+  expect(lines).toEqual(['1,2,3\n'])
+})
+
+test('a long line of letters of several bytes is no noise wherever it is cut', () => {
+  const text = Buffer.from(`${'ä°'.repeat(600)}\n`)
+  for (const step of [1, 7, 511, 512, 513]) {
+    const { lines, pieces } = pass(cutEvery(text, step), CEILING)
+    expect(pieces).toEqual([])
+    expect(lines.join('')).toBe(text.toString('latin1'))
+  }
+})
