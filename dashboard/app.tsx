@@ -1,4 +1,5 @@
 import { BenchDoor } from './bench/bench-door.tsx'
+import { ChapterDoor } from './chapter-door.tsx'
 import { boards } from './notebook.ts'
 import { BoardsPage } from './pages/boards.tsx'
 import { HomePage } from './pages/home.tsx'
@@ -30,6 +31,8 @@ function pageOf(here: Place) {
       return <QualityPage key={here.survey} id={here.survey} />
     case 'decisions':
       return <DecisionsPage key={here.survey} id={here.survey} />
+    case 'chapter':
+      return <ChapterDoor chapter={here.chapter} survey={here.survey} rest={here.rest} />
     case 'boards':
       return <BoardsPage />
     case 'set-up':

@@ -75,7 +75,8 @@ export class NoAnswer extends Refusal {
   }
 }
 
-async function call<T>(method: string, path: string, body?: unknown): Promise<T> {
+/** Asks the hub; `path` begins with /api. Each chapter has its own list of what it asks. */
+export async function call<T>(method: string, path: string, body?: unknown): Promise<T> {
   const response = await answerOf(method, path, body)
   const answer: unknown = await response.json().catch(() => null)
   if (response.ok) return answer as T
@@ -113,8 +114,8 @@ function refusalOf(response: Response, answer: unknown): Refusal {
   )
 }
 
-const part = encodeURIComponent
-const ofSurvey = (survey: string) => `/api/surveys/${part(survey)}`
+export const part = encodeURIComponent
+export const ofSurvey = (survey: string) => `/api/surveys/${part(survey)}`
 
 export const client = {
   hub: () => call<HubNow>('GET', '/api/hub'),

@@ -1,3 +1,4 @@
+import { isInPlot, type Quadrat } from '../hub/contract/survey.ts'
 import { quantityWords } from './quantities.ts'
 
 const NARROW_SPACE = '\u202f'
@@ -96,4 +97,13 @@ export function countText(count: number, singular: string, plural = `${singular}
 
 export function metresText(metres: number): string {
   return `${Number(metres.toFixed(2))}${SPACE}m`
+}
+
+/** Where a quadrat lies: “12 m along T1”, or “corner at 2.5 m, 7 m in meadow”. */
+export function placeText(quadrat: Quadrat): string {
+  if (isInPlot(quadrat))
+    return `corner at ${metresText(quadrat.xMetres)}, ${metresText(quadrat.yMetres)} in ${quadrat.plot}`
+  const beside = quadrat.offsetMetres ?? 0
+  const side = beside === 0 ? '' : `, ${metresText(Math.abs(beside))} ${beside < 0 ? 'left' : 'right'} of it`
+  return `${metresText(quadrat.distanceMetres ?? 0)} along ${quadrat.transect}${side}`
 }

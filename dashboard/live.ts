@@ -10,7 +10,7 @@ export const connection = signal<'joining' | 'live' | 'lost'>('joining')
 const SILENCE_MS = 25_000
 const AGAIN_MS = 1_500
 
-const told = ['directory', 'surveys', 'recomputed', 'resync', 'pulse'] as const
+const told = ['directory', 'surveys', 'spots', 'recomputed', 'resync', 'pulse'] as const
 
 interface Heard {
   readings: (rows: ReadingTuple[]) => void

@@ -13,6 +13,8 @@ export const ports = signal<PortNow[]>([])
 export const channels = signal<ReadonlyMap<number, ChannelNow>>(new Map())
 /** Goes up when stored values changed: recomputed, or too much was missed. */
 export const rewritten = signal(0)
+/** Goes up when a spot reading came in or was changed. */
+export const spotsChanged = signal(0)
 
 /** A survey's file; a text says why there is none. */
 export type SurveyKept = SurveyFile | string | null
@@ -160,6 +162,7 @@ export async function openNotebook(): Promise<void> {
       if (event === 'directory') refreshDirectory()
       if (event === 'pulse' || event === 'directory') refreshHub()
       if (event === 'surveys') refreshAll()
+      if (event === 'spots') spotsChanged.value++
       if (event === 'recomputed' || event === 'resync') {
         refreshAll()
         rewritten.value++

@@ -1,6 +1,10 @@
 import { signal } from '@preact/signals'
 import { type BenchPlace, benchPath, benchPlaceOf } from './bench/places.ts'
 
+/** Parts of the notebook that are fetched when first asked for; each may have pages of its own. */
+export type Chapter = 'plan' | 'carry' | 'field' | 'study'
+const chaptersOfSurvey: readonly string[] = ['plan', 'field', 'study'] satisfies Chapter[]
+
 /** The places of the notebook. */
 export type Place =
   | { page: 'home' }
@@ -11,6 +15,7 @@ export type Place =
   | { page: 'boards' }
   | { page: 'set-up' }
   | { page: 'quarantine' }
+  | { page: 'chapter'; chapter: Chapter; survey: string; rest: string[] }
   | BenchPlace
   | { page: 'nowhere'; path: string }
 
@@ -25,7 +30,12 @@ export function placeOf(path: string): Place {
     if (parts.length === 3 && (third === 'quality' || third === 'decisions')) return { page: third, survey }
     if (parts.length === 4 && third === 'quadrat' && quadrat !== undefined)
       return { page: 'quadrat', survey, quadrat }
+    if (third !== undefined && chaptersOfSurvey.includes(third))
+      return { page: 'chapter', chapter: third as Chapter, survey, rest: parts.slice(3).map(readPart) }
   }
+  // short, because it is on a card that a phone's camera reads
+  if (first === 'carry' && survey !== undefined)
+    return { page: 'chapter', chapter: 'carry', survey, rest: parts.slice(2).map(readPart) }
   if (first === 'bench') return benchPlaceOf(parts.slice(1).map(readPart)) ?? { page: 'nowhere', path }
   return { page: 'nowhere', path }
 }
@@ -50,6 +60,12 @@ export const pathTo = {
   /** @param test  where to open it */
   quality: (survey: string, test?: string) =>
     `/survey/${encodeURIComponent(survey)}/quality${test === undefined ? '' : `#${encodeURIComponent(test)}`}`,
+  /** @param rest  page within the chapter, such as `leave` */
+  chapter: (survey: string, chapter: Exclude<Chapter, 'carry'>, ...rest: string[]) =>
+    `/survey/${encodeURIComponent(survey)}/${[chapter, ...rest.map(encodeURIComponent)].join('/')}`,
+  /** where a carried meter is read */
+  carry: (survey: string, quadrat?: string) =>
+    `/carry/${encodeURIComponent(survey)}${quadrat === undefined ? '' : `/${encodeURIComponent(quadrat)}`}`,
   decisions: (survey: string) => `/survey/${encodeURIComponent(survey)}/decisions`,
 }
 

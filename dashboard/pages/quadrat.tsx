@@ -1,8 +1,8 @@
 import { useEffect, useState } from 'preact/hooks'
-import type { SurveyFile } from '../../hub/contract/survey.ts'
+import { isOnTransect, type Quadrat, type SurveyFile } from '../../hub/contract/survey.ts'
 import { readingsCsvAddress } from '../client.ts'
 import { rememberSurvey } from '../current-survey.ts'
-import { metresText } from '../format.ts'
+import { metresText, placeText } from '../format.ts'
 import { hubMs } from '../hub-clock.ts'
 import { channelList, surveyKept } from '../notebook.ts'
 import { FlagKey } from '../parts/flag-key.tsx'
@@ -15,8 +15,6 @@ import { rowsFor } from '../quantities.ts'
 import { pathTo } from '../router.ts'
 import { spans } from '../spans.ts'
 import { NoSurvey, Waiting } from './no-survey.tsx'
-
-type Quadrat = SurveyFile['quadrats'][number]
 
 /** One quadrat: where it lies, and what each of its probes reads over time. */
 export function QuadratPage({ id, label }: { id: string; label: string }) {
@@ -38,11 +36,12 @@ function QuadratSheet({ survey, quadrat }: { survey: SurveyFile; quadrat: Quadra
   const fromMs = span.ms === null ? Math.min(firstPlacedMs(survey, label), toMs - 60_000) : toMs - span.ms
   const transect = survey.transects.find((candidate) => candidate.id === quadrat.transect)
   const along = survey.quadrats
+    .filter(isOnTransect)
     .filter((candidate) => candidate.transect === quadrat.transect)
     .sort((one, other) => one.distanceMetres - other.distanceMetres)
   const at = along.findIndex((candidate) => candidate.label === label)
   const zone = survey.site.timeZone
-  const zoneName = transect ? zoneAt(transect, quadrat.distanceMetres) : null
+  const zoneName = transect && isOnTransect(quadrat) ? zoneAt(transect, quadrat.distanceMetres) : null
   return (
     <article class="quadrat-page">
       <nav class="neighbours" aria-label="Quadrats along the tape">
@@ -56,7 +55,7 @@ function QuadratSheet({ survey, quadrat }: { survey: SurveyFile; quadrat: Quadra
         <div>
           <h1>{label}</h1>
           <p class="byline">
-            {metresText(quadrat.distanceMetres)} along {quadrat.transect}
+            {placeText(quadrat)}
             {zoneName ? `, ${zoneName}` : ''}; side {metresText(quadrat.sideMetres)}
           </p>
         </div>

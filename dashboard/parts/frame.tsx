@@ -12,6 +12,7 @@ import { usePageTurn } from './use-page-turn.ts'
 export function Frame({ children }: { children: ComponentChildren }) {
   const survey = currentSurveyId.value
   const page = place.value.page
+  const chapter = place.value.page === 'chapter' ? place.value.chapter : null
   usePageTurn(place.value, currentSurvey.value?.title)
   const unread = hub.value?.tallies.quarantined ?? 0
   return (
@@ -34,6 +35,19 @@ export function Frame({ children }: { children: ComponentChildren }) {
           >
             Transect
           </Tab>
+          {survey !== null && (
+            <>
+              <Tab href={pathTo.chapter(survey, 'plan')} isHere={chapter === 'plan'}>
+                Plan
+              </Tab>
+              <Tab href={pathTo.chapter(survey, 'field')} isHere={chapter === 'field' || chapter === 'carry'}>
+                Field
+              </Tab>
+              <Tab href={pathTo.chapter(survey, 'study')} isHere={chapter === 'study'}>
+                Study
+              </Tab>
+            </>
+          )}
           <Tab href={pathTo.boards} isHere={page === 'boards'}>
             Boards
           </Tab>

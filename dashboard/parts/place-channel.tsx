@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks'
 import type { ChannelNow } from '../../hub/contract/reading.ts'
 import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { client, type Fault, messageOf, Refusal } from '../client.ts'
-import { metresText } from '../format.ts'
+import { placeText } from '../format.ts'
 import { hubNowMs } from '../hub-clock.ts'
 import { judgeRecipe } from '../judge-recipe.ts'
 import { knownProbes, refreshAll } from '../notebook.ts'
@@ -98,9 +98,9 @@ export function PlaceChannel(props: {
         <Choice
           label="At quadrat"
           value={form.quadrat}
-          choices={survey.quadrats.map(({ label, distanceMetres }) => ({
-            value: label,
-            label: `${label}, ${metresText(distanceMetres)}`,
+          choices={survey.quadrats.map((quadrat) => ({
+            value: quadrat.label,
+            label: `${quadrat.label}, ${placeText(quadrat)}`,
           }))}
           onValue={(quadrat) => set({ quadrat })}
         />

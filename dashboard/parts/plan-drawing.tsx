@@ -1,3 +1,4 @@
+import { isOnTransect } from '../../hub/contract/survey.ts'
 import { countText } from '../format.ts'
 import { readNumber } from '../quadrat-distances.ts'
 import type { SetUpForm } from '../set-up-form.ts'
@@ -14,7 +15,7 @@ export function PlanDrawing({ form }: { form: SetUpForm }) {
   const survey = surveyOf(form, 'plan')
   const transect = survey.transects[0]!
   const canBeDrawn = length > 0 && length <= 10_000 && spacing > 0
-  const quadrats = survey.quadrats.filter(({ distanceMetres }) => distanceMetres <= length)
+  const quadrats = survey.quadrats.filter(isOnTransect).filter((quadrat) => quadrat.distanceMetres <= length)
   const zones = transect.zones.filter(
     ({ fromMetres, toMetres }) => toMetres > fromMetres && fromMetres < length,
   )

@@ -1,11 +1,11 @@
-import type { SurveyFile } from '../../hub/contract/survey.ts'
+import type { SurveyFile, TransectQuadrat } from '../../hub/contract/survey.ts'
 import { TapeWide } from './tape-wide.tsx'
 import { useWidth } from './use-width.ts'
 
 /** The tape, small, with one quadrat filled in: where on the gradient this is. */
 export function QuadratLocator(props: {
   transect: SurveyFile['transects'][number]
-  quadrats: readonly SurveyFile['quadrats'][number][]
+  quadrats: readonly TransectQuadrat[]
   chosen: string
 }) {
   const [ref, width] = useWidth<HTMLDivElement>()

@@ -1,10 +1,9 @@
-import type { SurveyFile } from '../../hub/contract/survey.ts'
+import type { SurveyFile, TransectQuadrat } from '../../hub/contract/survey.ts'
 import { drawnMarks, isLongMark, numberEveryMetres } from '../tape-geometry.ts'
 import { tapeSentence } from './tape-wide.tsx'
 import { drawnZones, zoneKind } from './zones.ts'
 
 type Transect = SurveyFile['transects'][number]
-type Quadrat = SurveyFile['quadrats'][number]
 
 const HATCH = 13
 const TAPE = 36
@@ -12,7 +11,7 @@ const TAPE = 36
 /** The transect to scale, running down the page as in a surveyor's book: read it with the tape in the other hand. */
 export function TapeTall(props: {
   transect: Transect
-  quadrats: readonly Quadrat[]
+  quadrats: readonly TransectQuadrat[]
   width: number
   height: number
   fromY: number

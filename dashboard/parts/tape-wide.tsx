@@ -1,15 +1,14 @@
-import type { SurveyFile } from '../../hub/contract/survey.ts'
+import type { SurveyFile, TransectQuadrat } from '../../hub/contract/survey.ts'
 import { metresText } from '../format.ts'
 import { drawnMarks, isLongMark, numberEveryMetres } from '../tape-geometry.ts'
 import { Vegetation } from './vegetation.tsx'
 import { drawnZones, zoneKind } from './zones.ts'
 
 type Transect = SurveyFile['transects'][number]
-type Quadrat = SurveyFile['quadrats'][number]
 
 interface Props {
   transect: Transect
-  quadrats: readonly Quadrat[]
+  quadrats: readonly TransectQuadrat[]
   width: number
   fromX: number
   toX: number
@@ -96,7 +95,7 @@ export function TapeWide(props: Props) {
 }
 
 function QuadratSquare(props: {
-  quadrat: Quadrat
+  quadrat: TransectQuadrat
   x: number
   y: number
   side: number
@@ -132,7 +131,7 @@ function QuadratSquare(props: {
   )
 }
 
-export function tapeSentence(transect: Transect, quadrats: readonly Quadrat[]): string {
+export function tapeSentence(transect: Transect, quadrats: readonly TransectQuadrat[]): string {
   const zones = transect.zones.map((zone) => `${zone.name} from ${zone.fromMetres} to ${zone.toMetres} m`)
   const places = quadrats.map((quadrat) => `${quadrat.label} at ${quadrat.distanceMetres} m`)
   return `Tape of ${transect.lengthMetres} m${zones.length > 0 ? `: ${zones.join(', ')}` : ''}. ${places.join(', ')}.`

@@ -1,5 +1,5 @@
 import type { ChannelNow } from '../../hub/contract/reading.ts'
-import type { SurveyFile } from '../../hub/contract/survey.ts'
+import { isOnTransect, type SurveyFile, type TransectQuadrat } from '../../hub/contract/survey.ts'
 import { rowsFor } from '../quantities.ts'
 import { newestOf } from '../standing.ts'
 import { SheetTall } from './sheet-tall.tsx'
@@ -12,7 +12,7 @@ type Transect = SurveyFile['transects'][number]
 export interface SheetProps {
   survey: SurveyFile
   transect: Transect
-  quadrats: readonly SurveyFile['quadrats'][number][]
+  quadrats: readonly TransectQuadrat[]
   rows: ReturnType<typeof rowsFor>
   /** the channel to show for a quantity at a quadrat */
   channelAt: (quadrat: string, quantity: string) => ChannelNow | undefined
@@ -31,6 +31,7 @@ export function TransectPicture(props: {
   const { survey, transect, channels, nowMs } = props
   const [ref, width] = useWidth<HTMLDivElement>()
   const quadrats = survey.quadrats
+    .filter(isOnTransect)
     .filter((quadrat) => quadrat.transect === transect.id)
     .sort((one, other) => one.distanceMetres - other.distanceMetres)
   const here = channels.filter((channel) => channel.survey === survey.id && channel.transect === transect.id)

@@ -2,7 +2,9 @@ import { createRoute, z } from '@hono/zod-openapi'
 import {
   AddCalibration,
   AddCheck,
+  AddClockCorrection,
   AddDecision,
+  AmendPlacement,
   AskBoard,
   OpenPort,
   PlaceProbe,
@@ -17,31 +19,13 @@ import {
 } from './changes.ts'
 import { CleanCount } from './clean.ts'
 import { exportQuery } from './export-query.ts'
+import { Instant } from './names.ts'
 import { QualityTestListed } from './quality.ts'
 import { ProbeReadiness, QuadratMove } from './readiness.ts'
 import { ChannelNow, ChartMark, QuadratSeries, ReadingExplained, TimeSpan } from './reading.ts'
-import { BoardNow, ErrorBody, HubNow, PortNow, Quarantined } from './status.ts'
-import { Instant, SurveyFile } from './survey.ts'
-
-const json = <T extends z.ZodType>(schema: T, description: string) => ({
-  description,
-  content: { 'application/json': { schema } },
-})
-const refusals = {
-  400: json(ErrorBody, 'The request cannot be read; the message names the field.'),
-  403: json(ErrorBody, 'Not from here.'),
-  404: json(ErrorBody, 'There is no such thing.'),
-  409: json(ErrorBody, 'Not in the present state.'),
-  422: json(ErrorBody, 'Understood, but wrong; nothing was changed.'),
-  500: json(ErrorBody, 'The hub failed.'),
-  503: json(ErrorBody, 'Not reachable at the moment.'),
-  507: json(ErrorBody, 'The disk is full.'),
-}
-const body = <T extends z.ZodType>(schema: T) => ({
-  body: { required: true, content: { 'application/json': { schema } } },
-})
-const done = json(z.object({ done: z.literal(true) }), 'Done.')
-const surveyId = z.object({ survey: z.string() })
+import { body, done, json, refusals, surveyId } from './route-parts.ts'
+import { BoardNow, HubNow, PortNow, Quarantined } from './status.ts'
+import { SurveyFile } from './survey.ts'
 
 export const getHub = createRoute({
   method: 'get',
@@ -85,6 +69,30 @@ export const postPlacement = createRoute({
   path: '/api/surveys/{survey}/placements',
   summary: 'Put a probe at a quadrat, or lift it, from a moment on',
   request: { params: surveyId, ...body(PlaceProbe) },
+  responses: { 200: done, ...refusals },
+})
+
+export const postPlacementAmendment = createRoute({
+  method: 'post',
+  path: '/api/surveys/{survey}/placements/amend',
+  summary: 'Correct a placement made before: another quadrat, other times, or none; readings follow',
+  request: { params: surveyId, ...body(AmendPlacement) },
+  responses: { 200: done, ...refusals },
+})
+
+export const postClockCorrection = createRoute({
+  method: 'post',
+  path: '/api/surveys/{survey}/clock-corrections',
+  summary: 'Move the readings of a board in a span by what its clock was wrong',
+  request: { params: surveyId, ...body(AddClockCorrection) },
+  responses: { 200: json(z.object({ done: z.literal(true), id: z.string() }), 'Its id.'), ...refusals },
+})
+
+export const deleteClockCorrection = createRoute({
+  method: 'delete',
+  path: '/api/surveys/{survey}/clock-corrections/{correction}',
+  summary: 'Take a clock correction away: the readings go back to the times they came with',
+  request: { params: surveyId.extend({ correction: z.string() }) },
   responses: { 200: done, ...refusals },
 })
 

@@ -1,19 +1,23 @@
 import { z } from 'zod'
+import { Identifier, Instant, Label } from './names.ts'
 import {
   Calibration,
   CheckStandard,
+  ClockCorrection,
   Decision,
   DriftCorrection,
-  Instant,
   Probe,
   QualitySettings,
 } from './survey.ts'
+import { Trap, TrapCheck } from './trap.ts'
 
 /** Puts a probe at a quadrat from a moment on (null: in transit). A probe that is not known yet comes whole. */
 export const PlaceProbe = z.strictObject({
   probe: z.union([Probe, z.string()]),
   quadrat: z.string().nullable(),
   from: Instant,
+  /** what the hub asked about was looked at: two probes of one quantity at one quadrat, one probe at two places … */
+  isSure: z.boolean().optional(),
 })
 export type PlaceProbe = z.infer<typeof PlaceProbe>
 
@@ -82,3 +86,33 @@ export const RehearsalWish = z.strictObject({
   bench: z.boolean().default(false),
 })
 export type RehearsalWish = z.infer<typeof RehearsalWish>
+
+/** Corrects a placement made before: another quadrat (null: in transit), other times, or none at all. */
+export const AmendPlacement = z.strictObject({
+  probe: Identifier,
+  /** when the placement to correct begins, as it is written in the survey */
+  begins: Instant,
+  set: z
+    .strictObject({
+      quadrat: Label.nullable().optional(),
+      from: Instant.optional(),
+      /** null: until the next one */
+      to: Instant.nullable().optional(),
+    })
+    .optional(),
+  remove: z.literal(true).optional(),
+  reason: z.string().trim().min(3).max(400),
+  isSure: z.boolean().optional(),
+})
+export type AmendPlacement = z.infer<typeof AmendPlacement>
+
+/** A clock found wrong afterwards; the hub gives the correction its id and time. */
+export const AddClockCorrection = ClockCorrection.omit({ id: true, at: true })
+export type AddClockCorrection = z.infer<typeof AddClockCorrection>
+
+export const SetTrap = Trap.omit({ checks: true })
+export type SetTrap = z.infer<typeof SetTrap>
+
+/** A trap was looked at, now or at a time that is given. */
+export const CheckTrap = TrapCheck.partial({ at: true })
+export type CheckTrap = z.infer<typeof CheckTrap>

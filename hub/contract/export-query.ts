@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Instant } from './survey.ts'
+import { Instant } from './names.ts'
 
 /** What a download is asked for: the set, and filters. `from` counts, `to` does not. */
 export const exportQuery = z

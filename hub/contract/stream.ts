@@ -9,5 +9,13 @@ export const StreamReadings = z.object({ nowMs: z.number(), rows: z.array(Readin
 export type StreamReadings = z.infer<typeof StreamReadings>
 
 /** `event:` names. All but `readings` carry only `{"nowMs"}` and mean: fetch that part anew. */
-export const streamEvents = ['readings', 'directory', 'surveys', 'recomputed', 'resync', 'pulse'] as const
+export const streamEvents = [
+  'readings',
+  'directory',
+  'surveys',
+  'spots',
+  'recomputed',
+  'resync',
+  'pulse',
+] as const
 export type StreamEvent = (typeof streamEvents)[number]

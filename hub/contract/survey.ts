@@ -1,30 +1,9 @@
-import './plain-words.ts'
 import { z } from 'zod'
+import { BoardName, Identifier, Instant, Label } from './names.ts'
+import { PlanRule } from './plan.ts'
 import { Method, QuantityName } from './quantity.ts'
 import { Recipe } from './recipe.ts'
-
-/** RFC 3339 with a time zone: a time without one is refused, never guessed. */
-export const Instant = z.iso.datetime({
-  offset: true,
-  error: 'a time with its zone, such as 2026-06-12T09:30:00Z',
-})
-
-/** A board's own name on the wire: letters, digits, dot, dash and underscore (RFC 8428 names, without separators). */
-export const BoardName = z
-  .string()
-  .max(64)
-  .regex(/^[A-Za-z0-9][A-Za-z0-9._-]*$/, 'letters, digits, dot, dash and underscore only')
-
-const Label = z
-  .string()
-  .min(1)
-  .max(40)
-  .refine((text) => text.trim() === text, 'no space before or after')
-
-const Identifier = z
-  .string()
-  .max(64)
-  .regex(/^[A-Za-z0-9][A-Za-z0-9._-]*$/, 'letters, digits, dot, dash and underscore only')
+import { Trap } from './trap.ts'
 
 export const Site = z.strictObject({
   name: z.string().min(1).max(120),
@@ -52,13 +31,59 @@ export const Transect = z.strictObject({
   zones: z.array(Zone).default([]),
 })
 
-export const Quadrat = z.strictObject({
-  label: Label,
-  transect: Identifier,
-  distanceMetres: z.number().min(0),
-  sideMetres: z.number().positive().max(100).default(0.5),
-  gridDivisions: z.number().int().min(1).max(100).default(10),
+/** A rectangle of ground that quadrats are drawn in; its corner (0, 0) is at the lower left of the drawing. */
+export const Plot = z.strictObject({
+  id: Identifier,
+  name: z.string().min(1).max(120).optional(),
+  /** along x, from the corner */
+  widthMetres: z.number().positive().max(10_000),
+  /** along y */
+  heightMetres: z.number().positive().max(10_000),
+  /** of the y axis, degrees clockwise from north */
+  bearingDegrees: z.number().min(0).max(360).optional(),
 })
+export type Plot = z.infer<typeof Plot>
+
+/** A sampling square: on a transect at a distance, or in a plot with its lower-left corner at (x, y). */
+export const Quadrat = z
+  .strictObject({
+    label: Label,
+    transect: Identifier.optional(),
+    distanceMetres: z.number().min(0).optional(),
+    /** beside the tape: of its middle, to the right as one looks away from the zero mark; left is negative */
+    offsetMetres: z.number().min(-1000).max(1000).optional(),
+    plot: Identifier.optional(),
+    xMetres: z.number().min(0).optional(),
+    yMetres: z.number().min(0).optional(),
+    sideMetres: z.number().positive().max(100).default(0.5),
+    gridDivisions: z.number().int().min(1).max(100).default(10),
+    /** the frame was taken up: nothing more is measured here */
+    lifted: z.strictObject({ at: Instant, reason: z.string().max(400).optional() }).optional(),
+  })
+  .refine(
+    ({ transect, distanceMetres, plot, xMetres, yMetres }) =>
+      plot === undefined
+        ? transect !== undefined &&
+          distanceMetres !== undefined &&
+          xMetres === undefined &&
+          yMetres === undefined
+        : transect === undefined &&
+          distanceMetres === undefined &&
+          xMetres !== undefined &&
+          yMetres !== undefined,
+    'either transect and distanceMetres, or plot, xMetres and yMetres',
+  )
+export type Quadrat = z.infer<typeof Quadrat>
+export type TransectQuadrat = Quadrat & { transect: string; distanceMetres: number }
+export type PlotQuadrat = Quadrat & { plot: string; xMetres: number; yMetres: number }
+
+export function isOnTransect(quadrat: Quadrat): quadrat is TransectQuadrat {
+  return quadrat.transect !== undefined
+}
+
+export function isInPlot(quadrat: Quadrat): quadrat is PlotQuadrat {
+  return quadrat.plot !== undefined
+}
 
 /** How to read a sketch that prints separated numbers. */
 export const ColumnMap = z.strictObject({
@@ -101,6 +126,12 @@ export const Probe = z.strictObject({
   calibrationIntervalDays: z.number().positive().max(3650).optional(),
   /** not to be used any more, and why */
   withdrawn: z.strictObject({ at: Instant, reason: z.string().min(1).max(400) }).optional(),
+  /** carried from quadrat to quadrat: its readings count only where a spot reading says so */
+  isCarried: z.boolean().optional(),
+  /** a meter without a connection: its values are read off and typed in; board is `by-hand` */
+  isTyped: z.boolean().optional(),
+  /** stands for the whole survey, not for one quadrat: light under the open sky, wind at the mast */
+  reference: z.enum(['open-sky', 'wind-mast']).optional(),
   /** the channel of the same board that reads the temperature of the same soil, for pH compensation */
   temperatureChannel: Identifier.optional(),
 })
@@ -178,6 +209,49 @@ export const Decision = z.strictObject({
 })
 export type Decision = z.infer<typeof Decision>
 
+/** What is to be measured at every quadrat, and how often: what “complete” means. */
+export const Wanted = z.strictObject({
+  quantity: QuantityName,
+  method: Method.default({}),
+  /** spot readings are taken this many times at a quadrat, re-inserted each time; 1 for a standing probe */
+  replicates: z.number().int().min(1).max(50).default(3),
+  /** by a carried meter, or by a probe that stands there and logs */
+  by: z.enum(['carried', 'standing']).default('carried'),
+  /** how long one quadrat takes, for the time left */
+  minutes: z.number().positive().max(240).default(4),
+  /** quadrats it is wanted at; all when it is not given */
+  quadrats: z.array(Label).max(10_000).optional(),
+})
+export type Wanted = z.infer<typeof Wanted>
+
+/** A group of the class, by a label such as `G3`; never names. */
+export const Group = z.strictObject({
+  label: z.string().min(1).max(20),
+  /** the quadrats it is to visit */
+  quadrats: z.array(Label).max(10_000).default([]),
+})
+export type Group = z.infer<typeof Group>
+
+/** A board’s clock was wrong by this much in a span: its readings are moved by `offsetSeconds`. */
+export const ClockCorrection = z.strictObject({
+  id: Identifier,
+  board: BoardName,
+  /** by the board’s own wrong times; `to` is exclusive */
+  from: Instant,
+  to: Instant,
+  /** added to the time of each reading */
+  offsetSeconds: z
+    .number()
+    .min(-400 * 86_400)
+    .max(400 * 86_400),
+  /** how well that is known, seconds */
+  errorSeconds: z.number().min(0).max(86_400).optional(),
+  reason: z.string().trim().min(3).max(400),
+  by: z.string().max(40).optional(),
+  at: Instant,
+})
+export type ClockCorrection = z.infer<typeof ClockCorrection>
+
 /** Thresholds of quality tests, by test and quantity, where they differ from the defaults; `off` switches one off. */
 export const QualitySettings = z.record(
   z.string(),
@@ -193,7 +267,16 @@ export const SurveyFile = z.strictObject({
   from: z.iso.date().optional(),
   to: z.iso.date().optional(),
   transects: z.array(Transect).max(200),
+  plots: z.array(Plot).max(200).optional(),
   quadrats: z.array(Quadrat).max(10_000),
+  /** how the quadrats were drawn, so that the list can be drawn again */
+  plan: z.array(PlanRule).max(200).optional(),
+  /** in which order the quadrats are visited */
+  walk: z.array(Label).max(10_000).optional(),
+  groups: z.array(Group).max(100).optional(),
+  wanted: z.array(Wanted).max(100).optional(),
+  traps: z.array(Trap).max(2000).optional(),
+  clockCorrections: z.array(ClockCorrection).max(10_000).optional(),
   boards: z.array(BoardSetting).max(2000).default([]),
   probes: z.array(Probe).max(10_000).default([]),
   placements: z.array(Placement).max(100_000).default([]),

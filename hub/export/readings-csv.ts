@@ -29,7 +29,12 @@ export function* readingsCsv(
       const quadrat = segment?.quadrat ?? null
       const whole = leftOutWhole(segment)
       const place = quadrat
-        ? [segment!.survey.id, quadrat.transect, String(quadrat.distanceMetres), quadrat.label]
+        ? [
+            segment!.survey.id,
+            quadrat.transect ?? '',
+            quadrat.distanceMetres === undefined ? '' : String(quadrat.distanceMetres),
+            quadrat.label,
+          ]
         : [segment?.survey.id ?? '', '', '', '']
       yield* slices.of({
         channel,

@@ -1,4 +1,5 @@
 import type { Archive } from '../store/store.ts'
+import { metresBetween } from '../survey/quadrat-place.ts'
 import type { Segment, Timelines } from '../survey/timeline.ts'
 import { NearestValue } from './nearest-value.ts'
 import type { Neighbour, Surroundings } from './quality-test.ts'
@@ -51,7 +52,8 @@ export function surroundingsOf(
         if (probe.quantity !== here.probe.quantity || JSON.stringify(probe.method) !== method) continue
         const value = values.at(timeMs, withinMs)
         if (value === null) continue
-        const distanceMetres = Math.abs(quadrat.distanceMetres - (here.quadrat?.distanceMetres ?? 0))
+        const distanceMetres = here.quadrat ? metresBetween(quadrat, here.quadrat) : null
+        if (distanceMetres === null) continue
         found.push({ quadrat: quadrat.label, distanceMetres, value })
       }
       return found

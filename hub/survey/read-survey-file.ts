@@ -2,6 +2,7 @@ import type { z } from 'zod'
 import { fitCalibration, isRefusal } from '../../calibration/index.ts'
 import { SurveyFile } from '../contract/survey.ts'
 import { QUALITY_TESTS } from '../quality/tests.ts'
+import { findFieldworkFaults, findQuadratFaults } from './fieldwork-faults.ts'
 import { findMethodFaults } from './method-and-kind.ts'
 
 /** One fault of a survey file, at its place: a path such as `quadrats[3].distanceMetres`. */
@@ -43,7 +44,6 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
     }
     return seen
   }
-  const transects = new Map(survey.transects.map((transect) => [transect.id, transect]))
   once(
     'transects',
     survey.transects.map((transect) => transect.id),
@@ -82,15 +82,8 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
           `transects[${index}].zones[${zoneIndex}]`,
           `zone "${zone.name}" runs from ${zone.fromMetres} m to ${zone.toMetres} m on a transect of ${transect.lengthMetres} m`,
         )
-  for (const [index, quadrat] of survey.quadrats.entries()) {
-    const transect = transects.get(quadrat.transect)
-    if (!transect) fault(`quadrats[${index}].transect`, `there is no transect "${quadrat.transect}"`)
-    else if (quadrat.distanceMetres > transect.lengthMetres)
-      fault(
-        `quadrats[${index}].distanceMetres`,
-        `${quadrat.distanceMetres} m is past the end of transect "${transect.id}" (${transect.lengthMetres} m)`,
-      )
-  }
+  findQuadratFaults(survey, fault)
+  findFieldworkFaults(survey, fault)
   if (survey.from && survey.to && survey.to < survey.from)
     fault('to', `${survey.to} is before ${survey.from}`)
   findProbeFaults(survey, fault)

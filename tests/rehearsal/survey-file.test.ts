@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { SurveyFile } from '../../hub/contract/survey.ts'
+import { isOnTransect, SurveyFile } from '../../hub/contract/survey.ts'
 import { planBoards } from '../../hub/rehearsal/board-plan.ts'
 import { mostQuadrats } from '../../hub/rehearsal/invented-site.ts'
 import { chanceOf } from '../../hub/rehearsal/seeded-chance.ts'
@@ -21,7 +21,7 @@ describe('the survey of a rehearsal', () => {
     for (const list of [survey.probes, survey.calibrations]) {
       expect(new Set(list.map((one) => one.id)).size).toBe(list.length)
     }
-    for (const { distanceMetres } of survey.quadrats) {
+    for (const { distanceMetres } of survey.quadrats.filter(isOnTransect)) {
       expect(distanceMetres % 0.5).toBe(0)
       expect(distanceMetres).toBeLessThanOrEqual(20)
     }

@@ -1,0 +1,26 @@
+import './plain-words.ts'
+import { z } from 'zod'
+
+/** RFC 3339 with a time zone: a time without one is refused, never guessed. */
+export const Instant = z.iso.datetime({
+  offset: true,
+  error: 'a time with its zone, such as 2026-06-12T09:30:00Z',
+})
+
+/** A board's own name on the wire: letters, digits, dot, dash and underscore (RFC 8428 names, without separators). */
+export const BoardName = z
+  .string()
+  .max(64)
+  .regex(/^[A-Za-z0-9][A-Za-z0-9._-]*$/, 'letters, digits, dot, dash and underscore only')
+
+/** What a quadrat or group is called on the ground: `Q1`. */
+export const Label = z
+  .string()
+  .min(1)
+  .max(40)
+  .refine((text) => text.trim() === text, 'no space before or after')
+
+export const Identifier = z
+  .string()
+  .max(64)
+  .regex(/^[A-Za-z0-9][A-Za-z0-9._-]*$/, 'letters, digits, dot, dash and underscore only')
