@@ -1,8 +1,12 @@
+import { quantityFacts } from './contract/quantity.ts'
+import type { AddSpot, Spot } from './contract/spot.ts'
 import type { SurveyFile } from './contract/survey.ts'
 import { HubError } from './errors.ts'
 import type { Desk } from './http/desk.ts'
+import { typedFrame } from './intake/typed-frame.ts'
 import type { RehearsalSetting, RunningClass } from './rehearse.ts'
 import type { KeptPorts } from './sources/kept-ports.ts'
+import type { Receive } from './sources/source.ts'
 import {
   addCalibration,
   addCheck,
@@ -13,7 +17,12 @@ import {
   withdrawCalibration,
   withdrawProbe,
 } from './survey/change-survey.ts'
+import { addClockCorrection, removeClockCorrection } from './survey/clock-corrections.ts'
+import { checkTrap, setTrap, undoTrap } from './survey/field/change-traps.ts'
 import type { SurveyKeeper } from './survey/keep-surveys.ts'
+import { amendPlacement, askFirst, placementQuestions, probeToPlace } from './survey/placements.ts'
+import { keepPlan, planChanges } from './survey/plan/keep-plan.ts'
+import { amendSpot, isSameCapture, receiveSpot } from './survey/receive-spot.ts'
 
 /** What the desk needs of the hub to answer the page. */
 export interface DeskParts {
@@ -22,6 +31,9 @@ export interface DeskParts {
   nowMs: () => number
   /** after the surveys changed: use them, tell the pages, recompute */
   surveysChanged(): void
+  /** after spot readings changed: use them, tell the pages */
+  spotsChanged(): void
+  receive: Receive
   stateChanged(): void
   /** sends words to a board, by whatever way it came last */
   say(board: string, words: string): void
@@ -41,15 +53,88 @@ export function answerDesk(parts: DeskParts): Desk {
     keeper.change(survey, why, of)
     parts.surveysChanged()
   }
+  /** spot readings whose typed values are being stored */
+  const underWay = new Map<string, { spot: Spot; done: Promise<boolean> }>()
+  const questionsAbout = (after: SurveyFile, probe: string, fromMs: number) =>
+    placementQuestions(
+      after,
+      keeper.timelines.surveys.filter(({ id }) => id !== after.id),
+      probe,
+      fromMs,
+    )
   return {
     saveSurvey: async (survey, why) => {
       if (keeper.save(survey, why)) parts.surveysChanged()
     },
-    placeProbe: (survey, placing) => {
-      const probe = typeof placing.probe === 'string' ? placing.probe : placing.probe.id
-      const why = placing.quadrat === null ? `lifted ${probe}` : `placed ${probe} at ${placing.quadrat}`
-      return change(survey, why, (before) => placeProbe(before, placing))
+    keepPlan: async (survey, plan) => {
+      const before = keeper.named(survey)
+      const measured = keeper.timelines.spots.filter((spot) => spot.survey === survey)
+      const labels = measured.map(({ quadrat }) => quadrat)
+      const after = keepPlan(before, plan, labels, parts.nowMs())
+      const changes = planChanges(before, after)
+      await change(survey, 'changed the plan', () => after)
+      return changes
     },
+    placeProbe: (survey, placing) => {
+      const probe = probeToPlace(placing)
+      const why = placing.quadrat === null ? `lifted ${probe}` : `placed ${probe} at ${placing.quadrat}`
+      return change(survey, why, (before) => {
+        const after = placeProbe(before, placing)
+        askFirst(questionsAbout(after, probe, Date.parse(placing.from)), placing.isSure)
+        return after
+      })
+    },
+    amendPlacement: (survey, wish) =>
+      change(survey, `corrected a placement of ${wish.probe}: ${wish.reason}`, (before) => {
+        const after = amendPlacement(before, wish)
+        askFirst(
+          questionsAbout(after, wish.probe, Date.parse(wish.set?.from ?? wish.begins)),
+          wish.isSure || wish.remove,
+        )
+        return after
+      }),
+    addSpot: async (survey, sent) => {
+      const kept = keeper.timelines.spots.find(({ id }) => id === sent.id)
+      if (kept) {
+        if (!isSameCapture(kept, sent))
+          throw new HubError('E_SPOT_ID', `Another spot reading has the id ${sent.id} already.`)
+        return false
+      }
+      // sent again before the first time was answered: it is one capture
+      const same = underWay.get(sent.id)
+      if (same) return same.done.then(() => false)
+      const file = keeper.named(survey)
+      const others = [...keeper.timelines.spots, ...[...underWay.values()].map((each) => each.spot)]
+      const spot = receiveSpot(file, sent, others, parts.nowMs())
+      const keep = async () => {
+        if (spot.isTyped) await keepTyped(parts, file, spot, sent)
+        return keeper.keepSpot(spot)
+      }
+      const done = keep()
+      underWay.set(spot.id, { spot, done })
+      const isNew = await done.finally(() => underWay.delete(spot.id))
+      if (isNew) parts.spotsChanged()
+      return isNew
+    },
+    amendSpot: async (survey, id, wish) => {
+      const spot = keeper.timelines.spots.find((each) => each.id === id && each.survey === survey)
+      if (!spot) throw new HubError('E_NOT_FOUND', `Survey "${survey}" has no spot reading ${id}.`)
+      keeper.replaceSpot(amendSpot(keeper.named(survey), spot, wish, parts.nowMs()))
+      parts.spotsChanged()
+    },
+    addClockCorrection: async (survey, correction) => {
+      let id = ''
+      await change(survey, `put the clock of ${correction.board} right`, (before) => {
+        const added = addClockCorrection(before, correction, parts.nowMs())
+        id = added.id
+        return added.survey
+      })
+      return id
+    },
+    removeClockCorrection: (survey, correction) =>
+      change(survey, `took clock correction ${correction} away`, (before) =>
+        removeClockCorrection(before, correction),
+      ),
     addCalibration: (survey, calibration) =>
       change(survey, `calibrated ${calibration.probe}`, (before) => addCalibration(before, calibration)),
     withdrawCalibration: (survey, calibration, reason) =>
@@ -90,6 +175,28 @@ export function answerDesk(parts: DeskParts): Desk {
       parts.surveysChanged()
       return undone
     },
+    setTrap: async (survey, trap) => {
+      let id = ''
+      await change(survey, `${trap.method} set at ${trap.quadrat}`, (before) => {
+        const made = setTrap(before, trap)
+        id = made.id
+        return made.survey
+      })
+      return id
+    },
+    checkTrap: (survey, trap, check) =>
+      change(survey, `trap ${trap} ${check.isClosed ? 'taken up' : 'looked at'}`, (before) =>
+        checkTrap(before, trap, check, parts.nowMs()),
+      ),
+    undoTrap: async (survey, trap) => {
+      let undone = ''
+      await change(survey, `last step of trap ${trap} taken back`, (before) => {
+        const made = undoTrap(before, trap)
+        undone = made.undone
+        return made.survey
+      })
+      return undone
+    },
     openPort: async (port) => {
       ports.open(port)
       parts.stateChanged()
@@ -117,4 +224,16 @@ export function answerDesk(parts: DeskParts): Desk {
       return answer.text
     },
   }
+}
+
+/** Stores typed values as what any board sends is stored; done once they are durable. */
+function keepTyped(parts: DeskParts, survey: SurveyFile, spot: Spot, sent: AddSpot): Promise<void> {
+  const probe = survey.probes.find(({ id }) => id === spot.probe)!
+  const segment = parts.keeper.timelines.at(probe.board, probe.channel, Date.parse(spot.replicates[0]!.from))
+  const unit = segment?.calibration?.fitted.unit ?? quantityFacts(probe.quantity)?.unit ?? ''
+  return new Promise((resolve, reject) => {
+    parts.receive(typedFrame(spot, sent, probe, unit, parts.nowMs()), (error) =>
+      error ? reject(error) : resolve(),
+    )
+  })
 }

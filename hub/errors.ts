@@ -66,6 +66,17 @@ export const errorCatalogue = {
     remedy: 'Correct the parameter named; times need their zone, such as 2026-06-12T09:30:00Z.',
   },
   E_BODY: { status: 400, remedy: 'Send JSON as /api/openapi.json describes it.' },
+  E_SPOT_TIME: { status: 422, remedy: 'Hold the meter again; the times are those of its own readings.' },
+  E_SPOT_ELSEWHERE: {
+    status: 409,
+    remedy: 'Take one of the two spot readings back, or hold the meter again.',
+  },
+  E_SPOT_ID: { status: 409, remedy: 'Send it under an id of its own.' },
+  E_QUADRAT_LIFTED: {
+    status: 409,
+    remedy: 'Choose another quadrat, or put this one back on the plan.',
+  },
+  E_ASK: { status: 409, remedy: 'Look at it, and say that it is meant so.' },
   E_NOT_FOUND: { status: 404, remedy: 'Look at /api/openapi.json for what there is.' },
   E_CAPTURE: { status: 400, remedy: 'Use a file that this hub wrote with --record.' },
   E_CALIBRATION_FILE: { status: 400, remedy: 'Correct the file: tussock calibrate --help shows its form.' },

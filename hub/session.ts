@@ -10,6 +10,7 @@ import { appraiseWith } from './intake/appraise.ts'
 import { BoardWatch } from './intake/board-watch.ts'
 import { Intake, type IntakeEvents } from './intake/intake.ts'
 import { Recomputing } from './intake/recomputing.ts'
+import { isTypedSource } from './intake/typed-frame.ts'
 import { reviewWith } from './quality/review.ts'
 import { type RehearsalSetting, type RunningClass, startClass } from './rehearse.ts'
 import { CaptureRecorder } from './sources/capture.ts'
@@ -117,7 +118,8 @@ export class Session {
       trouble,
     })
     const review = () => reviewWith(this.#keeper.timelines)
-    this.#recomputing = new Recomputing(this.#writer, this.dataFolder, appraise, review, {
+    const shifts = () => this.#keeper.clockShift
+    this.#recomputing = new Recomputing(this.#writer, this.dataFolder, appraise, review, shifts, {
       moved: () => this.#tellState(),
       finished: () => this.#page?.tell({ kind: 'recomputed' }),
       trouble,
@@ -158,6 +160,7 @@ export class Session {
     this.#timers.push(setInterval(() => this.#seal(), SEAL_EVERY_MS))
     this.#timers.push(setInterval(() => this.#tellStateIfDue(), TELL_EVERY_MS))
     if (this.#setting.rehearsal) this.#class = this.#startClass(this.#setting.rehearsal)
+    this.#judgeAnew()
     this.#recomputing.begin()
   }
 
@@ -206,6 +209,8 @@ export class Session {
       ports: this.#ports,
       nowMs: () => this.#clock.nowMs(),
       surveysChanged: () => this.#surveysChanged(),
+      spotsChanged: () => this.#spotsChanged(),
+      receive: this.#receive,
       stateChanged: () => this.#tellState(),
       say: (board, words) => this.#sayTo(board, words),
       rehearsal,
@@ -229,8 +234,19 @@ export class Session {
     )
   }
 
+  #judgeAnew(): void {
+    const { timelines, columnsOf, clockShift } = this.#keeper
+    this.#intake.use(appraiseWith(timelines), columnsOf, clockShift)
+  }
+
+  /** Where a reading belongs has changed, but not what it is worth. */
+  #spotsChanged(): void {
+    this.#judgeAnew()
+    this.#page?.tell({ kind: 'spots' })
+  }
+
   #surveysChanged(): void {
-    this.#intake.use(appraiseWith(this.#keeper.timelines), this.#keeper.columnsOf)
+    this.#judgeAnew()
     this.#ports.openOfSurveys()
     this.#page?.tell({ kind: 'surveys' })
     this.#recomputing.begin()
@@ -268,7 +284,7 @@ export class Session {
     let lastMessageId = 0
     for (const [place, item] of items.entries()) {
       const outcome = outcomes[place]!
-      if ('signals' in item)
+      if ('signals' in item && !isTypedSource(item.source))
         this.#watch.heard(item.board, item.source, item.arrivedMs, item.startup, item.number)
       if (outcome.kind === 'kept') {
         rows.push(...outcome.readings)

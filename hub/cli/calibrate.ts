@@ -125,7 +125,7 @@ async function preview(
 ): Promise<QuadratMove[]> {
   const reader = readHere(folder)
   try {
-    const present = new Timelines(reader.surveys())
+    const present = new Timelines(reader.surveys(), reader.spots())
     return await previewChange(reader, present, addCalibration(survey, calibration))
   } finally {
     reader.close()

@@ -16,7 +16,7 @@ export const explain: Command = {
     const id = wholeNumber(positionals[0] ?? '', 'The reading', 1, Number.MAX_SAFE_INTEGER)
     const reader = readHere(values.data ?? defaultDataFolder())
     try {
-      const explained = explainReading(reader, new Timelines(reader.surveys()), id)
+      const explained = explainReading(reader, new Timelines(reader.surveys(), reader.spots()), id)
       if (!explained) throw new HubError('E_NOT_FOUND', `There is no reading ${id}.`)
       printLine(JSON.stringify(explained, null, 2))
     } finally {

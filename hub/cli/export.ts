@@ -49,7 +49,7 @@ export const exportCommand: Command = {
       )
     const reader = readHere(data ?? defaultDataFolder())
     try {
-      const timelines = new Timelines(reader.surveys())
+      const timelines = new Timelines(reader.surveys(), reader.spots())
       const { survey } = query.data
       if (survey !== undefined && !timelines.surveys.some(({ id }) => id === survey))
         throw new HubError('E_SURVEY_UNKNOWN', `There is no survey "${survey}" here.`)

@@ -10,6 +10,7 @@ const commands: Record<string, () => Promise<Command>> = {
   readiness: async () => (await import('./readiness.ts')).readiness,
   survey: async () => (await import('./survey.ts')).survey,
   export: async () => (await import('./export.ts')).exportCommand,
+  join: async () => (await import('./join.ts')).join,
   compute: async () => (await import('./compute.ts')).compute,
   explain: async () => (await import('./explain.ts')).explain,
   quarantine: async () => (await import('./quarantine.ts')).quarantine,

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Instant } from '../contract/survey.ts'
+import { Instant } from '../contract/names.ts'
 import { isSenmlRefusal, resolvePack } from '../wire/senml.ts'
 import { defineComputation } from './computation.ts'
 import { number } from './fields.ts'

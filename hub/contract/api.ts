@@ -24,7 +24,7 @@ import { QualityTestListed } from './quality.ts'
 import { ProbeReadiness, QuadratMove } from './readiness.ts'
 import { ChannelNow, ChartMark, QuadratSeries, ReadingExplained, TimeSpan } from './reading.ts'
 import { body, done, json, refusals, surveyId } from './route-parts.ts'
-import { BoardNow, HubNow, PortNow, Quarantined } from './status.ts'
+import { BoardNow, HubAddress, HubNow, PortNow, Quarantined } from './status.ts'
 import { SurveyFile } from './survey.ts'
 
 export const getHub = createRoute({
@@ -32,6 +32,13 @@ export const getHub = createRoute({
   path: '/api/hub',
   summary: 'The hub at this moment: clock, broker, counts, surveys',
   responses: { 200: json(HubNow, 'Status.'), ...refusals },
+})
+
+export const getAddresses = createRoute({
+  method: 'get',
+  path: '/api/addresses',
+  summary: 'Where the page can be opened, the best for phones first',
+  responses: { 200: json(z.object({ addresses: z.array(HubAddress) }), 'Addresses.'), ...refusals },
 })
 
 export const getDirectory = createRoute({

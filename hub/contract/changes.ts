@@ -110,7 +110,8 @@ export type AmendPlacement = z.infer<typeof AmendPlacement>
 export const AddClockCorrection = ClockCorrection.omit({ id: true, at: true })
 export type AddClockCorrection = z.infer<typeof AddClockCorrection>
 
-export const SetTrap = Trap.omit({ checks: true })
+/** Without an id the hub gives the trap one. */
+export const SetTrap = Trap.omit({ checks: true }).partial({ id: true })
 export type SetTrap = z.infer<typeof SetTrap>
 
 /** A trap was looked at, now or at a time that is given. */

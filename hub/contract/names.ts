@@ -24,3 +24,6 @@ export const Identifier = z
   .string()
   .max(64)
   .regex(/^[A-Za-z0-9][A-Za-z0-9._-]*$/, 'letters, digits, dot, dash and underscore only')
+
+/** Not a board: values that people read off a meter without a connection and type in. */
+export const TYPED_BOARD = 'by-hand'

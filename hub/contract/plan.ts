@@ -9,6 +9,8 @@ const seed = z
 const side = z.number().positive().max(100)
 const count = z.number().int().min(1).max(10_000)
 const prefix = z.string().max(20).default('Q')
+/** squares along one side of the frame; 10 when it is not given */
+const gridDivisions = z.number().int().min(1).max(100).optional()
 
 /** A place that was drawn and not used: on the path, in the pond, a nest. The next one is drawn instead. */
 const Rejected = z.strictObject({
@@ -24,6 +26,7 @@ export const PlanRule = z.discriminatedUnion('rule', [
     rule: z.literal('random'),
     plot: Identifier,
     sideMetres: side.default(0.5),
+    gridDivisions,
     count,
     seed,
     rejected: z.array(Rejected).max(1000).default([]),
@@ -34,6 +37,7 @@ export const PlanRule = z.discriminatedUnion('rule', [
     rule: z.literal('stratified'),
     plot: Identifier,
     sideMetres: side.default(0.5),
+    gridDivisions,
     rows: z.number().int().min(1).max(100),
     columns: z.number().int().min(1).max(100),
     perPart: z.number().int().min(1).max(100).default(1),
@@ -46,6 +50,7 @@ export const PlanRule = z.discriminatedUnion('rule', [
     rule: z.literal('grid'),
     plot: Identifier,
     sideMetres: side.default(0.5),
+    gridDivisions,
     firstXMetres: z.number().min(0).default(0),
     firstYMetres: z.number().min(0).default(0),
     stepXMetres: z.number().positive(),
@@ -57,6 +62,7 @@ export const PlanRule = z.discriminatedUnion('rule', [
     rule: z.literal('along'),
     transect: Identifier,
     sideMetres: side.default(0.5),
+    gridDivisions,
     firstMetres: z.number().min(0).default(0),
     everyMetres: z.number().positive(),
     /** past this distance none; the end of the tape when it is not given */
@@ -68,6 +74,7 @@ export const PlanRule = z.discriminatedUnion('rule', [
     rule: z.literal('belt'),
     transect: Identifier,
     sideMetres: side.default(0.5),
+    gridDivisions,
     firstMetres: z.number().min(0).default(0),
     everyMetres: z.number().positive(),
     lastMetres: z.number().min(0).optional(),

@@ -79,3 +79,11 @@ export const ErrorBody = z.object({
   }),
 })
 export type ErrorBody = z.infer<typeof ErrorBody>
+
+/** Where the page can be opened. */
+export const HubAddress = z.object({
+  url: z.string(),
+  kind: z.enum(['network', 'name', 'loopback']),
+  isReachableByPhones: z.boolean(),
+})
+export type HubAddress = z.infer<typeof HubAddress>

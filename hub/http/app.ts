@@ -6,11 +6,14 @@ import { HubError, messageOf } from '../errors.ts'
 import { pathText } from '../survey/read-survey-file.ts'
 import { routeBench } from './bench-routes.ts'
 import { refuse } from './error-body.ts'
+import { routeField } from './field-routes.ts'
 import { routeHub } from './hub-routes.ts'
 import { pageFile } from './page-files.ts'
 import type { HubApp, PageSide } from './page-side.ts'
+import { routePlan } from './plan-routes.ts'
 import { routeQuality } from './quality-routes.ts'
 import { routeReadings } from './readings-routes.ts'
+import { routeSpots } from './spot-routes.ts'
 import { routeSurveys } from './surveys-routes.ts'
 
 /** Only these reach a page: everything it needs comes from the hub itself. */
@@ -56,8 +59,11 @@ export function makeApp(side: PageSide): HubApp {
   routeHub(app, side)
   routeSurveys(app, side)
   routeBench(app, side)
+  routePlan(app, side)
   routeQuality(app, side)
   routeReadings(app, side)
+  routeSpots(app, side)
+  routeField(app, side)
 
   app.get('/api/stream', (c) => {
     const since = c.req.header('last-event-id') ?? c.req.query('since')

@@ -2,12 +2,18 @@ import type { z } from 'zod'
 import type {
   AddCalibration,
   AddCheck,
+  AddClockCorrection,
   AddDecision,
+  AmendPlacement,
+  CheckTrap,
   PlaceProbe,
   PutProbe,
   RehearsalWish,
   SetDrift,
+  SetTrap,
 } from '../contract/changes.ts'
+import type { KeepPlan } from '../contract/plan-api.ts'
+import type { AddSpot, AmendSpot } from '../contract/spot.ts'
 import type { QualitySettings, SerialPortSetting, SurveyFile } from '../contract/survey.ts'
 import type { BoardSeen } from '../intake/board-watch.ts'
 import type { PortStatus } from '../sources/serial-source.ts'
@@ -16,7 +22,16 @@ import type { ReadingRow } from '../store/store.ts'
 /** What the page side may ask of the hub's other thread, where the one writer and the boards are. */
 export interface Desk {
   saveSurvey(survey: SurveyFile, why: string): Promise<void>
+  /** @returns what it changed, in plain words */
+  keepPlan(survey: string, plan: KeepPlan): Promise<string[]>
   placeProbe(survey: string, placing: PlaceProbe): Promise<void>
+  amendPlacement(survey: string, amendment: AmendPlacement): Promise<void>
+  /** @returns false when it was kept before */
+  addSpot(survey: string, sent: AddSpot): Promise<boolean>
+  amendSpot(survey: string, spot: string, wish: AmendSpot): Promise<void>
+  /** @returns its id */
+  addClockCorrection(survey: string, correction: AddClockCorrection): Promise<string>
+  removeClockCorrection(survey: string, correction: string): Promise<void>
   addCalibration(survey: string, calibration: AddCalibration): Promise<void>
   withdrawCalibration(survey: string, calibration: string, reason: string): Promise<void>
   addCheck(survey: string, check: AddCheck): Promise<void>
@@ -28,6 +43,11 @@ export interface Desk {
   withdrawProbe(survey: string, probe: string, reason: string | null): Promise<void>
   /** @returns what was taken back */
   undo(survey: string): Promise<string>
+  /** @returns its id */
+  setTrap(survey: string, trap: SetTrap): Promise<string>
+  checkTrap(survey: string, trap: string, check: CheckTrap): Promise<void>
+  /** @returns what was taken back */
+  undoTrap(survey: string, trap: string): Promise<string>
   openPort(setting: SerialPortSetting): Promise<void>
   closePort(path: string): Promise<void>
   askBoard(board: string, words: string): Promise<void>
@@ -51,6 +71,7 @@ export type ToPageThread =
   | { kind: 'committed'; rows: ReadingRow[]; lastMessageId: number }
   | { kind: 'state'; state: HubState }
   | { kind: 'surveys' }
+  | { kind: 'spots' }
   | { kind: 'recomputed' }
   | { kind: 'answer'; call: number; value: unknown }
   | {

@@ -1,4 +1,5 @@
 import type { FlagReason } from '../contract/flag.ts'
+import { TYPED_BOARD } from '../contract/names.ts'
 import { quantityFacts } from '../contract/quantity.ts'
 import type { ChannelNow } from '../contract/reading.ts'
 import type { BoardNow } from '../contract/status.ts'
@@ -51,7 +52,9 @@ export function boardsNow(
   const seen = new Map(state.boards.map((board) => [board.name, board]))
   const expected = timelines.surveys.flatMap((survey) => survey.boards.map((board) => board.name))
   const placed = new Set(channels.filter((channel) => channel.probe !== null).map((channel) => channel.board))
-  const names = [...new Set([...heard.keys(), ...seen.keys(), ...expected])].sort()
+  const names = [...new Set([...heard.keys(), ...seen.keys(), ...expected])]
+    .filter((name) => name !== TYPED_BOARD)
+    .sort()
   return names.map((name) => {
     const stored = heard.get(name)
     const now = seen.get(name)

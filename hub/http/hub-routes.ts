@@ -5,13 +5,15 @@ import { errorCatalogue, isErrorCode } from '../errors.ts'
 import { listPorts } from '../sources/list-ports.ts'
 import { boardsNow, channelsNow } from './directory.ts'
 import { showBytes } from './explain.ts'
-import type { HubApp, PageSide } from './page-side.ts'
+import { type HubApp, keepFor, type PageSide } from './page-side.ts'
 
 const DIRECTORY_KEPT_MS = 100
 
 /** The hub itself: state, boards, ports, quarantine, rehearsal. */
 export function routeHub(app: HubApp, side: PageSide): void {
   app.openapi(api.getHub, (c) => c.json(hubNow(side), 200))
+
+  app.openapi(api.getAddresses, (c) => c.json({ addresses: side.addresses() }, 200))
 
   // thirty phones ask within the same moment: they are given the same answer
   const directory = keepFor(DIRECTORY_KEPT_MS, side.timelines, () => {
@@ -72,21 +74,5 @@ function hubNow(side: PageSide): HubNow {
     tallies: side.reader.tallies(),
     surveys: side.timelines().surveys.map(({ id, title }) => ({ id, title })),
     lastMessage: side.reader.lastMessageId(),
-  }
-}
-
-/** The same answer to everyone who asks within `ms`, while what it is `of` stays the same. */
-function keepFor<T>(ms: number, of: () => unknown, make: () => T): () => T {
-  let kept: T | undefined
-  let keptOf: unknown
-  let until = 0
-  return () => {
-    const now = performance.now()
-    if (kept === undefined || keptOf !== of() || now > until) {
-      kept = make()
-      keptOf = of()
-      until = performance.now() + ms
-    }
-    return kept
   }
 }

@@ -5,9 +5,11 @@ import { HubError, isErrorCode, messageOf, systemCode } from '../errors.ts'
 import { SqliteReader } from '../store/sqlite-reader.ts'
 import { SurveyRefused } from '../survey/survey-refused.ts'
 import { Timelines } from '../survey/timeline.ts'
+import { addressesOf, isLoopback, networkAddresses } from './addresses.ts'
 import { makeApp } from './app.ts'
 import type { Desk, FromPageThread, HubState, PageThreadSetting, ToPageThread } from './desk.ts'
 import { LiveStream } from './live-stream.ts'
+import { LocalName } from './local-name.ts'
 
 // The thread that serves pages. It reads the database by itself, and asks the other thread for every change.
 
@@ -38,7 +40,7 @@ const stream = new LiveStream(
   () => reader.lastMessageId(),
   (after, atMost) => reader.readingsAfter(after, atMost),
 )
-let timelines = new Timelines(reader.surveys())
+let timelines = new Timelines(reader.surveys(), reader.spots())
 let state: HubState = {
   boards: [],
   ports: [],
@@ -55,13 +57,20 @@ const app = makeApp({
   timelines: () => timelines,
   state: () => state,
   nowMs,
+  addresses: () => addressesOf(setting.host, listeningOn, localName?.name ?? null),
   facts: { version, isRehearsal, speed },
   pageFolder: setting.pageFolder,
 })
 
-const server = serve({ fetch: app.fetch, hostname: setting.host, port: setting.port }, (info) =>
-  tell({ kind: 'listening', port: info.port }),
-)
+let listeningOn = setting.port
+const server = serve({ fetch: app.fetch, hostname: setting.host, port: setting.port }, (info) => {
+  listeningOn = info.port
+  tell({ kind: 'listening', port: info.port })
+})
+const localName = isLoopback(setting.host)
+  ? null
+  : new LocalName({ name: 'tussock', addresses: networkAddresses })
+void localName?.claim()
 server.on('error', (error) => {
   const isInUse = systemCode(error) === 'EADDRINUSE'
   const code = isInUse ? 'E_HTTP_PORT' : 'E_HUB'
@@ -79,8 +88,12 @@ port.on('message', (message: ToPageThread) => {
       stream.tell('directory')
       break
     case 'surveys':
-      timelines = new Timelines(reader.surveys())
+      timelines = new Timelines(reader.surveys(), reader.spots())
       stream.tell('surveys')
+      break
+    case 'spots':
+      timelines = new Timelines(timelines.surveys, reader.spots())
+      stream.tell('spots')
       break
     case 'recomputed':
       stream.tell('recomputed')
@@ -95,6 +108,7 @@ port.on('message', (message: ToPageThread) => {
       break
     case 'stop':
       stream.close()
+      localName?.stop()
       server.close()
       if ('closeAllConnections' in server) server.closeAllConnections()
       reader.close()

@@ -24,6 +24,21 @@ export function routeSurveys(app: HubApp, side: PageSide): void {
     return c.json({ done: true } as const, 200)
   })
 
+  app.openapi(api.postPlacementAmendment, async (c) => {
+    await side.desk.amendPlacement(c.req.valid('param').survey, c.req.valid('json'))
+    return c.json({ done: true } as const, 200)
+  })
+
+  app.openapi(api.postClockCorrection, async (c) => {
+    const id = await side.desk.addClockCorrection(c.req.valid('param').survey, c.req.valid('json'))
+    return c.json({ done: true, id } as const, 200)
+  })
+  app.openapi(api.deleteClockCorrection, async (c) => {
+    const { survey, correction } = c.req.valid('param')
+    await side.desk.removeClockCorrection(survey, correction)
+    return c.json({ done: true } as const, 200)
+  })
+
   app.openapi(api.postUndo, async (c) => {
     const undone = await side.desk.undo(c.req.valid('param').survey)
     return c.json({ done: true, undone } as const, 200)

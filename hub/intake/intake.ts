@@ -2,7 +2,7 @@ import type { ColumnMap } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
 import type { Frame, Settled } from '../sources/source.ts'
 import { sayDataError } from '../store/open-database.ts'
-import type { Appraise, Arrival, Outcome, StoreWriter, Unreadable } from '../store/store.ts'
+import type { Appraise, Arrival, ClockShift, Outcome, StoreWriter, Unreadable } from '../store/store.ts'
 import { readFrame } from './read-frame.ts'
 
 /** A transaction takes at most this many messages, so that none waits long for the others. */
@@ -33,6 +33,7 @@ export class Intake {
   readonly #folder: string
   #appraise: Appraise
   #columnsOf: (board: string) => ColumnMap | undefined
+  #clockShift: ClockShift = () => 0
   #queue: Waiting[] = []
   #isScheduled = false
   #trouble: string | null = null
@@ -53,9 +54,14 @@ export class Intake {
   }
 
   /** From now on signals are judged by these; what is stored already is recomputed by the writer. */
-  use(appraise: Appraise, columnsOf: (board: string) => ColumnMap | undefined): void {
+  use(
+    appraise: Appraise,
+    columnsOf: (board: string) => ColumnMap | undefined,
+    clockShift: ClockShift = () => 0,
+  ): void {
     this.#appraise = appraise
     this.#columnsOf = columnsOf
+    this.#clockShift = clockShift
   }
 
   receive = (frame: Frame, settled?: Settled): void => {
@@ -64,7 +70,9 @@ export class Intake {
       settled?.(new HubError('E_DISK', 'The hub cannot store anything at the moment.'), [])
       return
     }
-    this.#queue.push({ items: readFrame(frame, this.#columnsOf), settled })
+    const items = readFrame(frame, this.#columnsOf)
+    for (const item of items) if ('signals' in item) putRight(item, this.#clockShift)
+    this.#queue.push({ items, settled })
     this.#schedule()
   }
 
@@ -122,6 +130,15 @@ export class Intake {
       this.#schedule()
     }, RETRY_MS).unref()
   }
+}
+
+/** Moves what comes from a board whose clock is known to be wrong, as what came before was moved. */
+function putRight(arrival: Arrival, shiftOf: ClockShift): void {
+  const first = arrival.signals.reduce((least, { timeMs }) => Math.min(least, timeMs), Infinity)
+  const shiftMs = first === Infinity ? 0 : shiftOf(arrival.board, first)
+  if (shiftMs === 0) return
+  arrival.shiftMs = shiftMs
+  for (const signal of arrival.signals) signal.timeMs += shiftMs
 }
 
 /** The line that tells a board it may forget a message: whether stored now, stored before, or in quarantine. */

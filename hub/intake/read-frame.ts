@@ -1,3 +1,4 @@
+import { TYPED_BOARD } from '../contract/names.ts'
 import type { ColumnMap } from '../contract/survey.ts'
 import type { ErrorCode } from '../errors.ts'
 import type { Frame } from '../sources/source.ts'
@@ -6,6 +7,7 @@ import { checkTrailer } from '../wire/checksum.ts'
 import { type ColumnSignal, readColumns, readUnmappedColumns } from '../wire/plain-columns.ts'
 import { isSenmlRefusal, readPack, type SenmlRecord } from '../wire/senml.ts'
 import { resolveTimes } from './resolve-time.ts'
+import { isTypedSource } from './typed-frame.ts'
 
 const decoder = new TextDecoder('utf-8', { fatal: true })
 
@@ -121,6 +123,8 @@ function packArrivals(
         'E_BOARD_NAME',
         `the record name "${shown(record.name)}" has no usable board and channel.`,
       )
+    if (board === TYPED_BOARD && !isTypedSource(frame.source))
+      return refuse('E_BOARD_NAME', `the name "${TYPED_BOARD}" is kept for values that people type in.`)
     if (frame.format === 'pack' && frame.board !== null && board !== frame.board)
       return refuse('E_OTHER_BOARD', `the pack speaks for board "${board}", its topic for "${frame.board}".`)
     let of = boards.get(board)

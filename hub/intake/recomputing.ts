@@ -1,5 +1,5 @@
 import { sayDataError } from '../store/open-database.ts'
-import type { Appraise, Review, StoreWriter } from '../store/store.ts'
+import type { Appraise, ClockShift, Review, StoreWriter } from '../store/store.ts'
 
 /** At once, so that intake is never held up for longer than about 20 ms. */
 const ROWS = 4000
@@ -12,12 +12,13 @@ export interface RecomputingEvents {
   trouble(text: string): void
 }
 
-/** Works off what is due to be recomputed, and then reviewed, a little at a time, between what arrives. */
+/** Works off what is due to be put right in time, recomputed, and then reviewed, a little at a time, between what arrives. */
 export class Recomputing {
   readonly #writer: StoreWriter
   readonly #folder: string
   readonly #appraise: () => Appraise
   readonly #review: () => Review
+  readonly #clockShift: () => ClockShift
   readonly #events: RecomputingEvents
   #isGoing = false
   #isStopped = false
@@ -30,12 +31,14 @@ export class Recomputing {
     folder: string,
     appraise: () => Appraise,
     review: () => Review,
+    clockShift: () => ClockShift,
     events: RecomputingEvents,
   ) {
     this.#writer = writer
     this.#folder = folder
     this.#appraise = appraise
     this.#review = review
+    this.#clockShift = clockShift
     this.#events = events
   }
 
@@ -60,7 +63,9 @@ export class Recomputing {
   #step(): void {
     if (this.#isStopped) return
     try {
-      const done = this.#writer.recomputeSome(this.#appraise(), ROWS) ?? this.#reviewSome()
+      // times first, because what a reading is worth depends on when it was
+      const done =
+        this.#reclockSome() ?? this.#writer.recomputeSome(this.#appraise(), ROWS) ?? this.#reviewSome()
       if (done) {
         this.#isUnseen = true
         this.#events.moved()
@@ -75,6 +80,11 @@ export class Recomputing {
       this.#events.trouble(sayDataError(error, this.#folder))
       setTimeout(() => this.#step(), RETRY_MS).unref()
     }
+  }
+
+  #reclockSome(): boolean | null {
+    const moved = this.#writer.reclockSome(this.#clockShift())
+    return moved === null ? null : moved.moved > 0
   }
 
   /** @returns whether anything came out differently, or null when nothing is due */

@@ -2,7 +2,8 @@ import type { Flag } from '../contract/flag.ts'
 import type { Segment } from '../survey/timeline.ts'
 
 /**
- * Clean: the probe stood at a quadrat then, under a calibration that passed, nobody has excluded it by hand, it has a
+ * Clean: the probe stood at a quadrat then (a carried meter: held there, and steady), under a calibration that passed,
+ * nobody has excluded it by hand, it has a
  * value, and no test made it suspect or failed; a suspect one counts where a person accepted it with a reason. A test that
  * could not run does not make a reading unclean. (A calibration that failed never comes into force, so having one is
  * enough; an impossible clock makes a reading suspect.)
@@ -30,6 +31,7 @@ export const NO_VALUE = 'no value'
 export function leftOutWhole(segment: Segment | null): string | null {
   if (!segment || segment.quadrat === null) return 'not at a quadrat'
   if (segment.decision?.action === 'exclude') return 'excluded by hand'
+  if (segment.spot && !segment.spot.isSteady) return 'spot reading not steady'
   return segment.calibration === null ? 'no passing calibration' : null
 }
 

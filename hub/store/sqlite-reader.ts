@@ -1,8 +1,11 @@
+import type { Spot } from '../contract/spot.ts'
 import { SurveyFile } from '../contract/survey.ts'
 import { CLEAN_ROW, NO_VALUE } from '../quality/clean.ts'
 import { CsvSlices } from './csv-slices.ts'
+import { FieldQueries } from './field-queries.ts'
 import { openForReading, type SqliteDatabase } from './open-database.ts'
 import { ReadingsToAppraise } from './readings-to-appraise.ts'
+import { SpotTable } from './spot-table.ts'
 import type { ReadingRow, Tallies, TimeOrigin } from './store.ts'
 import { READINGS_PER_MESSAGE } from './store.ts'
 
@@ -59,6 +62,7 @@ export class SqliteReader {
   readonly #sql: ReturnType<typeof prepare>
   readonly #folder: string
   #toAppraise: ReadingsToAppraise | undefined
+  #field: FieldQueries | undefined
 
   constructor(folder: string) {
     this.#folder = folder
@@ -71,8 +75,27 @@ export class SqliteReader {
     return new SqliteReader(this.#folder)
   }
 
+  /** where the data is kept */
+  get folder(): string {
+    return this.#folder
+  }
+
+  field(): FieldQueries {
+    this.#field ??= new FieldQueries(this.#database)
+    return this.#field
+  }
+
   surveys(): SurveyFile[] {
     return this.#sql.surveys.all().map((document) => SurveyFile.parse(JSON.parse(document as string)))
+  }
+
+  spots(): Spot[] {
+    return new SpotTable(this.#database).all()
+  }
+
+  /** Readings of one channel in a short span, in time order; at most `atMost` of them. */
+  readingsBetween(channel: number, fromMs: number, toMs: number, atMost: number): ReadingRow[] {
+    return this.#sql.readingsBetween.all(channel, fromMs, toMs, atMost) as ReadingRow[]
   }
 
   boards(): BoardRow[] {

@@ -1,12 +1,16 @@
+import type { Spot } from '../contract/spot.ts'
 import { SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
 import { type KeptMessage, NumberedMessages } from './numbered-messages.ts'
 import { asDataError, openForWriting, type SqliteDatabase } from './open-database.ts'
 import { isNearer, ReadingsToAppraise } from './readings-to-appraise.ts'
+import { Reclocking } from './reclocking.ts'
 import { Reviewing } from './reviewing.ts'
+import { SpotTable } from './spot-table.ts'
 import {
   type Appraise,
   type Arrival,
+  type ClockShift,
   type Outcome,
   READINGS_PER_MESSAGE,
   type ReadingRow,
@@ -32,6 +36,8 @@ export class SqliteWriter implements StoreWriter {
   readonly #toAppraise: ReadingsToAppraise
   readonly #reviewing: Reviewing
   readonly #numbered: NumberedMessages
+  readonly #spots: SpotTable
+  readonly #reclocking: Reclocking
   #inboxRows: number
   /** since the recomputing that is due began: readings in all, and done */
   #recomputeTotal: number
@@ -44,6 +50,8 @@ export class SqliteWriter implements StoreWriter {
     this.#toAppraise = new ReadingsToAppraise(this.#database, 'reading')
     this.#numbered = new NumberedMessages(this.#database)
     this.#reviewing = new Reviewing(this.#database)
+    this.#spots = new SpotTable(this.#database)
+    this.#reclocking = new Reclocking(this.#database)
     this.#inboxRows = this.#sql.countInbox.get() as number
     this.#recomputeTotal = this.#sql.countRecompute.get() as number
   }
@@ -98,6 +106,7 @@ export class SqliteWriter implements StoreWriter {
         lastMs,
         arrival.timeOrigin,
         arrival.bytes,
+        arrival.shiftMs ?? 0,
       ).lastInsertRowid,
     )
     if (arrival.startup !== null) this.#sql.addStartUp.run(board, arrival.startup, firstMs)
@@ -270,6 +279,7 @@ export class SqliteWriter implements StoreWriter {
     why: string,
     recompute: readonly SpanOfChannel[],
     review: readonly SpanOfChannel[] = [],
+    reclock: readonly string[] = [],
   ): void {
     this.seal()
     this.#inTransaction(() => {
@@ -280,6 +290,7 @@ export class SqliteWriter implements StoreWriter {
       for (const span of review)
         for (const channel of this.#sql.channelsNamed.all(span.board, span.channel) as number[])
           this.#sql.addReview.run(channel, asSafeMs(span.fromMs), asSafeMs(span.toMs))
+      for (const board of reclock) this.#reclocking.add(board)
     })
     if (recompute.length > 0)
       this.#recomputeTotal = this.#recomputed + (this.#sql.countRecompute.get() as number)
@@ -327,12 +338,32 @@ export class SqliteWriter implements StoreWriter {
     return { rows: slice.length, isLast }
   }
 
+  reclockSome(shiftOf: ClockShift): { moved: number; isLast: boolean } | null {
+    if (!this.#reclocking.isDue) return null
+    this.seal()
+    const done = this.#reclocking.some(shiftOf)
+    if (done?.isLast) this.#recomputeTotal = this.#recomputed + (this.#sql.countRecompute.get() as number)
+    return done
+  }
+
   recomputing(): { left: number; total: number } {
     return { left: Math.max(0, this.#recomputeTotal - this.#recomputed), total: this.#recomputeTotal }
   }
 
   reviewSome(review: Review): { changed: number; isLast: boolean } | null {
     return this.#reviewing.some(review)
+  }
+
+  spots(): Spot[] {
+    return this.#spots.all()
+  }
+
+  addSpot(spot: Spot): boolean {
+    return this.#inTransaction(() => this.#spots.add(spot))
+  }
+
+  replaceSpot(spot: Spot): void {
+    this.#inTransaction(() => this.#spots.replace(spot))
   }
 
   setting(key: string): string | null {

@@ -1,4 +1,5 @@
 import type { Flag } from '../contract/flag.ts'
+import type { Spot } from '../contract/spot.ts'
 import type { SurveyFile } from '../contract/survey.ts'
 
 /** A reading's id is its message's id × this + its place in the message. */
@@ -26,6 +27,8 @@ export interface Arrival {
   bytes: Uint8Array
   signals: Signal[]
   about: string | null
+  /** by how much its times were moved already, because its board's clock is known to be wrong */
+  shiftMs?: number
 }
 
 /** Something that could not be read: kept with its bytes, its time and the reason. */
@@ -73,6 +76,9 @@ export type Appraise = (
     temperatureOf: (channel: string, timeMs: number) => number | null
   },
 ) => Worth
+
+/** By how much a message is to be moved, ms, by the board's own time of its first signal. */
+export type ClockShift = (board: string, boardMs: number) => number
 
 export interface SpanOfChannel {
   board: string
@@ -139,15 +145,23 @@ export interface StoreWriter {
     why: string,
     recompute: readonly SpanOfChannel[],
     review?: readonly SpanOfChannel[],
+    /** boards whose clock corrections have changed */
+    reclock?: readonly string[],
   ): void
   /** The revision before the present one, and why the present one was made; null when there is none. */
   revisionBefore(survey: string): { survey: SurveyFile; why: string } | null
   /** Does up to `rows` of the recomputing that is due. @returns null when nothing is due */
   recomputeSome(appraise: Appraise, rows: number): { rows: number; isLast: boolean } | null
+  /** Moves some messages to the times that the clock corrections give them. @returns null when nothing is due */
+  reclockSome(shiftOf: ClockShift): { moved: number; isLast: boolean } | null
   /** readings still to be recomputed, and how many there were when the work began */
   recomputing(): { left: number; total: number }
   /** Runs the tests over one of the spans that are due. @returns how many flags came out differently, or null when none is due */
   reviewSome(review: Review): { changed: number; isLast: boolean } | null
+  spots(): Spot[]
+  /** @returns false when one of that id is kept already; then nothing is changed */
+  addSpot(spot: Spot): boolean
+  replaceSpot(spot: Spot): void
   setting(key: string): string | null
   setSetting(key: string, value: string): void
   close(): void

@@ -19,8 +19,8 @@ export function prepareWriterSql(database: SqliteDatabase) {
     findCalibration: sql('SELECT ref FROM calibration WHERE id = ?').pluck(),
     addCalibration: sql('INSERT OR IGNORE INTO calibration (id) VALUES (?)'),
     addMessage: sql(
-      `INSERT INTO message (board, source, arrived_ms, startup, number, first_ms, last_ms, time_origin, bytes)
-       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`,
+      `INSERT INTO message (board, source, arrived_ms, startup, number, first_ms, last_ms, time_origin, bytes, shift_ms)
+       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
     ),
     addReading: sql(`INSERT INTO inbox (${COLUMNS}) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)`),
     signalsInInbox: sql('SELECT id, signal FROM inbox WHERE rowid BETWEEN ? AND ?'),

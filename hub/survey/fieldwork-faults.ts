@@ -1,3 +1,4 @@
+import { TYPED_BOARD } from '../contract/names.ts'
 import type { SurveyFile } from '../contract/survey.ts'
 import { isInPlot, isOnTransect } from '../contract/survey.ts'
 
@@ -30,6 +31,18 @@ export function findQuadratFaults(survey: SurveyFile, fault: Fault): void {
         )
     }
   }
+}
+
+/** A meter without a connection is on no real board, and nothing else is on the board of such meters. */
+export function findTypedFaults(survey: SurveyFile, fault: Fault): void {
+  for (const [index, { id, board, isTyped }] of survey.probes.entries())
+    if ((board === TYPED_BOARD) !== (isTyped === true))
+      fault(
+        `probes[${index}].board`,
+        isTyped
+          ? `"${id}" is read by eye, so its board is "${TYPED_BOARD}"`
+          : `the board "${TYPED_BOARD}" is kept for meters that are read by eye (isTyped)`,
+      )
 }
 
 /** A tenth of a millimetre: distances come from sums of decimal fractions. */

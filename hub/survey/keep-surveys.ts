@@ -1,7 +1,9 @@
 import { isDeepStrictEqual } from 'node:util'
+import type { Spot } from '../contract/spot.ts'
 import type { ColumnMap, SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
-import type { SpanOfChannel, StoreWriter } from '../store/store.ts'
+import type { ClockShift, SpanOfChannel, StoreWriter } from '../store/store.ts'
+import { boardsReclocked, clockShifts } from './clock-corrections.ts'
 import { readSurveyFile, type SurveyFault } from './read-survey-file.ts'
 import { SurveyRefused } from './survey-refused.ts'
 import { changedSpans, Timelines } from './timeline.ts'
@@ -12,16 +14,22 @@ export class SurveyKeeper {
   readonly #nowMs: () => number
   #timelines: Timelines
   #columns = new Map<string, ColumnMap>()
+  #clockShift: ClockShift = () => 0
 
   constructor(writer: StoreWriter, nowMs: () => number) {
     this.#writer = writer
     this.#nowMs = nowMs
     this.#timelines = new Timelines([])
-    this.#use(new Timelines(writer.surveys()))
+    this.#use(new Timelines(writer.surveys(), writer.spots()))
   }
 
   get timelines(): Timelines {
     return this.#timelines
+  }
+
+  /** by how much what a board sends is to be moved in time */
+  get clockShift(): ClockShift {
+    return this.#clockShift
   }
 
   columnsOf = (board: string): ColumnMap | undefined => this.#columns.get(board)
@@ -35,17 +43,26 @@ export class SurveyKeeper {
     if (differing.length > 0) throw new SurveyRefused(differing)
     const present = this.#timelines.surveys.find((kept) => kept.id === survey.id)
     if (isDeepStrictEqual(present, survey)) return false
-    const after = new Timelines([...others, survey].sort((a, b) => (a.id < b.id ? -1 : 1)))
+    const after = new Timelines(
+      [...others, survey].sort((a, b) => (a.id < b.id ? -1 : 1)),
+      this.#timelines.spots,
+    )
     const review = isDeepStrictEqual(present?.quality, survey.quality) ? [] : allSpansOf(survey)
-    this.#writer.saveSurvey(survey, this.#nowMs(), why, spansToRecompute(this.#timelines, after), review)
+    const reclock = boardsReclocked(present?.clockCorrections ?? [], survey.clockCorrections ?? [])
+    const recompute = spansToRecompute(this.#timelines, after)
+    this.#writer.saveSurvey(survey, this.#nowMs(), why, recompute, review, reclock)
     this.#use(after)
     return true
   }
 
   change(id: string, why: string, change: (survey: SurveyFile) => SurveyFile): void {
+    this.save(change(this.named(id)), why)
+  }
+
+  named(id: string): SurveyFile {
     const survey = this.#timelines.surveys.find((kept) => kept.id === id)
     if (!survey) throw new HubError('E_SURVEY_UNKNOWN', `There is no survey "${id}" here.`)
-    this.save(change(survey), why)
+    return survey
   }
 
   /** Goes back to the revision before; that is a revision too, so doing it twice changes nothing. */
@@ -56,8 +73,22 @@ export class SurveyKeeper {
     return before.why.replace(/^taken back: /, '')
   }
 
+  /** Where a spot reading counts is read from it at once; values and flags do not depend on it. */
+  keepSpot(spot: Spot): boolean {
+    const isNew = this.#writer.addSpot(spot)
+    if (isNew) this.#use(new Timelines(this.#timelines.surveys, [...this.#timelines.spots, spot]))
+    return isNew
+  }
+
+  replaceSpot(spot: Spot): void {
+    this.#writer.replaceSpot(spot)
+    const spots = this.#timelines.spots.map((kept) => (kept.id === spot.id ? spot : kept))
+    this.#use(new Timelines(this.#timelines.surveys, spots))
+  }
+
   #use(timelines: Timelines): void {
     this.#timelines = timelines
+    this.#clockShift = clockShifts(timelines.surveys)
     this.#columns = new Map(
       timelines.surveys.flatMap(({ boards }) =>
         boards.flatMap(({ name, columns }) => (columns ? [[name, columns] as const] : [])),

@@ -27,7 +27,10 @@ export async function previewChange(
   present: Timelines,
   changed: SurveyFile,
 ): Promise<QuadratMove[]> {
-  const after = new Timelines([...present.surveys.filter((survey) => survey.id !== changed.id), changed])
+  const after = new Timelines(
+    [...present.surveys.filter((survey) => survey.id !== changed.id), changed],
+    present.spots,
+  )
   const appraise = appraiseWith(after)
   const moves = new Map<string, Move>()
   for (const { id, board, name, unit } of reader.channels())

@@ -2,8 +2,9 @@ import type { z } from 'zod'
 import { fitCalibration, isRefusal } from '../../calibration/index.ts'
 import { SurveyFile } from '../contract/survey.ts'
 import { QUALITY_TESTS } from '../quality/tests.ts'
-import { findFieldworkFaults, findQuadratFaults } from './fieldwork-faults.ts'
+import { findFieldworkFaults, findQuadratFaults, findTypedFaults } from './fieldwork-faults.ts'
 import { findMethodFaults } from './method-and-kind.ts'
+import { overlappingPlacements } from './placements.ts'
 
 /** One fault of a survey file, at its place: a path such as `quadrats[3].distanceMetres`. */
 export interface SurveyFault {
@@ -84,6 +85,7 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
         )
   findQuadratFaults(survey, fault)
   findFieldworkFaults(survey, fault)
+  findTypedFaults(survey, fault)
   if (survey.from && survey.to && survey.to < survey.from)
     fault('to', `${survey.to} is before ${survey.from}`)
   findProbeFaults(survey, fault)
@@ -98,6 +100,11 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
     if (placement.to !== undefined && Date.parse(placement.to) <= Date.parse(placement.from))
       fault(`placements[${index}].to`, `${placement.to} is not after ${placement.from}`)
   }
+  for (const { index, other } of overlappingPlacements(survey.placements))
+    fault(
+      `placements[${index}]`,
+      `probe "${other.probe}" is at ${other.quadrat ?? 'no quadrat'} too, from ${other.from}: it cannot be at two places at once`,
+    )
   for (const [index, calibration] of survey.calibrations.entries()) {
     if (!probes.has(calibration.probe))
       fault(`calibrations[${index}].probe`, `there is no probe "${calibration.probe}"`)

@@ -1,5 +1,5 @@
-import type { z } from 'zod'
 import { type Fitted, fitCalibration, isRefusal } from '../../calibration/index.ts'
+import type { Spot } from '../contract/spot.ts'
 import type { Calibration, Decision, Probe, Quadrat, SurveyFile } from '../contract/survey.ts'
 
 export interface CalibrationInForce {
@@ -16,8 +16,10 @@ export interface Segment {
   toMs: number
   survey: SurveyFile
   probe: Probe
-  /** null: carried, lifted, or never placed */
-  quadrat: z.infer<typeof Quadrat> | null
+  /** null: in transit, lifted, or never placed */
+  quadrat: Quadrat | null
+  /** the insertion of a carried meter that this is; its quadrat goes before any placement */
+  spot: { id: string; replicate: number; isSteady: boolean } | null
   calibration: CalibrationInForce | null
   /** what a person has decided about these readings; of several, the last one made */
   decision: Decision | null
@@ -26,10 +28,13 @@ export interface Segment {
 /** What every channel meant at every time, worked out from the surveys. Built anew when a survey changes. */
 export class Timelines {
   readonly surveys: readonly SurveyFile[]
+  readonly spots: readonly Spot[]
   readonly #segments = new Map<string, Segment[]>()
 
-  constructor(surveys: readonly SurveyFile[]) {
+  constructor(surveys: readonly SurveyFile[], spots: readonly Spot[] = []) {
     this.surveys = surveys
+    this.spots = spots
+    const heldBy = spotsByProbe(spots)
     const calibrations = calibrationsInForce(surveys)
     const seats = new Map<string, Seat[]>()
     for (const survey of surveys) {
@@ -50,6 +55,7 @@ export class Timelines {
           probe,
           decisions,
           placements: spansOf(placements.get(probe.id) ?? [], quadrats),
+          held: heldSpans(heldBy.get(`${survey.id}\n${probe.id}`) ?? [], quadrats),
         }
         const others = seats.get(key)
         if (others) others.push(seat)
@@ -65,17 +71,7 @@ export class Timelines {
   }
 
   at(board: string, channel: string, timeMs: number): Segment | null {
-    const segments = this.of(board, channel)
-    let low = 0
-    let high = segments.length - 1
-    while (low <= high) {
-      const middle = (low + high) >> 1
-      const segment = segments[middle]!
-      if (timeMs < segment.fromMs) high = middle - 1
-      else if (timeMs >= segment.toMs) low = middle + 1
-      else return segment
-    }
-    return null
+    return spanAt(this.of(board, channel), timeMs) ?? null
   }
 
   /** every channel that a probe was ever connected to */
@@ -92,6 +88,7 @@ interface Seat {
   survey: SurveyFile
   probe: Probe
   placements: PlacedSpan[]
+  held: HeldSpan[]
   decisions: Decision[]
 }
 
@@ -100,7 +97,43 @@ function covers({ from, to }: Decision, timeMs: number): boolean {
 }
 
 interface PlacedSpan extends Span {
-  quadrat: z.infer<typeof Quadrat> | null
+  quadrat: Quadrat | null
+}
+
+interface HeldSpan extends PlacedSpan {
+  spot: NonNullable<Segment['spot']>
+}
+
+function spotsByProbe(spots: readonly Spot[]): Map<string, Spot[]> {
+  const byProbe = new Map<string, Spot[]>()
+  for (const spot of spots) {
+    if (spot.isTakenBack) continue
+    const key = `${spot.survey}\n${spot.probe}`
+    const others = byProbe.get(key)
+    if (others) others.push(spot)
+    else byProbe.set(key, [spot])
+  }
+  return byProbe
+}
+
+/** The insertions of one carried meter in time order; of two that overlap, the later one is cut short. */
+function heldSpans(spots: readonly Spot[], quadrats: ReadonlyMap<string, Quadrat>): HeldSpan[] {
+  const spans = spots.flatMap(({ id, quadrat, replicates }) =>
+    replicates.map(({ from, to, isSteady }, replicate) => ({
+      fromMs: Date.parse(from),
+      toMs: Date.parse(to),
+      quadrat: quadrats.get(quadrat) ?? null,
+      spot: { id, replicate, isSteady },
+    })),
+  )
+  spans.sort((a, b) => a.fromMs - b.fromMs)
+  let reachedMs = -Infinity
+  return spans.flatMap((span) => {
+    const fromMs = Math.max(span.fromMs, reachedMs)
+    if (span.toMs <= fromMs) return []
+    reachedMs = span.toMs
+    return [{ ...span, fromMs }]
+  })
 }
 
 interface Dated {
@@ -124,25 +157,35 @@ function calibrationsInForce(surveys: readonly SurveyFile[]): Map<string, Dated[
   )
 }
 
-function bringIntoForce(calibration: z.infer<typeof Calibration>): CalibrationInForce | null {
+/** Fits are remembered by what was entered: a survey is read anew with every change to it. */
+const FITS_AT_MOST = 2000
+const fits = new Map<string, Fitted | null>()
+
+function bringIntoForce(calibration: Calibration): CalibrationInForce | null {
   if (calibration.withdrawn) return null
-  const fitted = fitCalibration(calibration.recipe)
-  if (isRefusal(fitted) || fitted.verdict === 'fail') return null
-  return { id: calibration.id, fitted, recipeText: JSON.stringify(calibration.recipe) }
+  const recipeText = JSON.stringify(calibration.recipe)
+  let fitted = fits.get(recipeText)
+  if (fitted === undefined) {
+    const fit = fitCalibration(calibration.recipe)
+    fitted = isRefusal(fit) || fit.verdict === 'fail' ? null : fit
+    if (fits.size >= FITS_AT_MOST) fits.clear()
+    fits.set(recipeText, fitted)
+  }
+  return fitted && { id: calibration.id, fitted, recipeText }
 }
 
 function cutSegments(seat: readonly Seat[], calibrations: Map<string, Dated[]>): Segment[] {
   const edges = new Set<number>([-Infinity, Infinity])
-  const candidates = seat.map(({ survey, probe, placements, decisions }) => {
+  const candidates = seat.map(({ survey, probe, placements, held, decisions }) => {
     const connected = {
       fromMs: probe.connectedFrom ? Date.parse(probe.connectedFrom) : -Infinity,
       toMs: probe.connectedTo ? Date.parse(probe.connectedTo) : Infinity,
     }
     const dated = calibrations.get(probe.id) ?? []
-    for (const span of [connected, ...placements]) edges.add(span.fromMs).add(span.toMs)
+    for (const span of [connected, ...placements, ...held]) edges.add(span.fromMs).add(span.toMs)
     for (const { fromMs } of dated) edges.add(fromMs)
     for (const { from, to } of decisions) edges.add(Date.parse(from)).add(Date.parse(to))
-    return { survey, probe, connected, placements, dated, decisions }
+    return { survey, probe, connected, placements, held, dated, decisions }
   })
   const times = [...edges].sort((a, b) => a - b)
   const segments: Segment[] = []
@@ -153,17 +196,20 @@ function cutSegments(seat: readonly Seat[], calibrations: Map<string, Dated[]>):
     if (here.length === 0) continue
     const placed = here.map((candidate) => ({
       ...candidate,
-      placement: candidate.placements.find((span) => span.fromMs <= fromMs && fromMs < span.toMs),
+      spot: spanAt(candidate.held, fromMs),
+      placement: spanAt(candidate.placements, fromMs),
     }))
     // a probe that several surveys know belongs to the one that has it placed at that time
-    const chosen = placed.find(({ placement }) => placement?.quadrat) ?? placed.at(-1)!
+    const chosen =
+      placed.find(({ spot }) => spot) ?? placed.find(({ placement }) => placement?.quadrat) ?? placed.at(-1)!
     const calibration = chosen.dated.findLast((dated) => dated.fromMs <= fromMs)?.calibration ?? null
     segments.push({
       fromMs,
       toMs,
       survey: chosen.survey,
       probe: chosen.probe,
-      quadrat: chosen.placement?.quadrat ?? null,
+      quadrat: (chosen.spot ?? chosen.placement)?.quadrat ?? null,
+      spot: chosen.spot?.spot ?? null,
       calibration,
       decision: chosen.decisions.findLast((each) => covers(each, fromMs)) ?? null,
     })
@@ -174,7 +220,7 @@ function cutSegments(seat: readonly Seat[], calibrations: Map<string, Dated[]>):
 /** Placements of one probe as spans; one without an end lasts until the next begins. */
 function spansOf(
   placements: readonly SurveyFile['placements'][number][],
-  quadrats: ReadonlyMap<string, z.infer<typeof Quadrat>>,
+  quadrats: ReadonlyMap<string, Quadrat>,
 ): PlacedSpan[] {
   const inOrder = placements.toSorted((a, b) => Date.parse(a.from) - Date.parse(b.from))
   return inOrder.map((placement, index) => {
@@ -202,8 +248,7 @@ export function changedSpans(before: readonly Segment[], after: readonly Segment
   for (let index = 0; index + 1 < edges.length; index++) {
     const fromMs = edges[index]!
     const toMs = edges[index + 1]!
-    const covers = (segment: Segment) => segment.fromMs <= fromMs && fromMs < segment.toMs
-    if (meaning(before.find(covers)) === meaning(after.find(covers))) continue
+    if (meaning(spanAt(before, fromMs)) === meaning(spanAt(after, fromMs))) continue
     const last = spans.at(-1)
     if (last?.toMs === fromMs) last.toMs = toMs
     else spans.push({ fromMs, toMs })
@@ -211,15 +256,35 @@ export function changedSpans(before: readonly Segment[], after: readonly Segment
   return spans
 }
 
+/** Of spans in time order without overlap, the one that holds a moment. */
+function spanAt<S extends Span>(spans: readonly S[], timeMs: number): S | undefined {
+  let low = 0
+  let high = spans.length - 1
+  while (low <= high) {
+    const middle = (low + high) >> 1
+    const span = spans[middle]!
+    if (timeMs < span.fromMs) high = middle - 1
+    else if (timeMs >= span.toMs) low = middle + 1
+    else return span
+  }
+  return undefined
+}
+
+const meanings = new WeakMap<Segment, string>()
+
 /** Everything of a segment that its values and flags depend on. A move to another quadrat is not among it. */
 function meaning(segment: Segment | undefined): string {
   if (!segment) return ''
+  const known = meanings.get(segment)
+  if (known !== undefined) return known
   const { probe, calibration } = segment
-  return JSON.stringify([
+  const text = JSON.stringify([
     probe.id,
     probe.quantity,
     probe.temperatureChannel,
     calibration?.id,
     calibration?.recipeText,
   ])
+  meanings.set(segment, text)
+  return text
 }

@@ -43,6 +43,7 @@ function makeSide() {
     timelines: () => hub.keeper.timelines,
     state: () => state,
     nowMs,
+    addresses: () => [],
     facts,
     pageFolder,
   })

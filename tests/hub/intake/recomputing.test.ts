@@ -16,6 +16,7 @@ function working() {
     folder,
     () => appraiseWith(hub.keeper.timelines),
     () => reviewWith(hub.keeper.timelines),
+    () => hub.keeper.clockShift,
     { moved: () => {}, finished: () => told.push('finished'), trouble: (text) => told.push(text) },
   )
   const rest = async () => {

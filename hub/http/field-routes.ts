@@ -1,0 +1,129 @@
+import type { Completeness } from '../contract/field.ts'
+import * as api from '../contract/field-api.ts'
+import type { ProbeReadiness } from '../contract/readiness.ts'
+import type { SurveyFile } from '../contract/survey.ts'
+import type { TrapNow } from '../contract/trap.ts'
+import { HubError } from '../errors.ts'
+import { testStorage } from '../store/test-storage.ts'
+import { type CompletenessFacts, completenessOf } from '../survey/field/completeness.ts'
+import { departureOf } from '../survey/field/departure.ts'
+import { leaveReminders } from '../survey/field/leave-reminders.ts'
+import { safeToLeave } from '../survey/field/safe-to-leave.ts'
+import { silentBoards } from '../survey/field/silent-boards.ts'
+import { byUrgency } from '../survey/field/trap-now.ts'
+import { readinessOf } from '../survey/readiness.ts'
+import { boardFacts, completenessFacts, heardNow, lastHeard, trapsNow, weatherOf } from './field-facts.ts'
+import { type HubApp, keepFor, type PageSide, surveyNamed } from './page-side.ts'
+
+/** Thirty phones watch the page “safe to leave”: all are given what was reckoned within this time. */
+const KEPT_MS = 1500
+
+interface FieldNow {
+  survey: SurveyFile
+  heard: ReturnType<typeof heardNow>
+  facts: CompletenessFacts
+  completeness: Completeness
+  readiness: ProbeReadiness[]
+  traps: TrapNow[]
+}
+
+/** Completeness, whether the class may go, whether it may set out, and traps with their clocks. */
+export function routeField(app: HubApp, side: PageSide): void {
+  const kept = new Map<string, () => FieldNow>()
+  const fieldNow = (id: string): FieldNow => {
+    surveyNamed(side, id)
+    let now = kept.get(id)
+    if (!now) {
+      now = keepFor(KEPT_MS, side.timelines, () => {
+        const survey = surveyNamed(side, id)
+        const heard = heardNow(side)
+        const facts = completenessFacts(side, survey, heard)
+        return {
+          survey,
+          heard,
+          facts,
+          completeness: completenessOf(facts),
+          readiness: readinessOf(survey, facts.nowMs),
+          traps: trapsNow(side, survey, weatherOf(side, survey, heard)),
+        }
+      })
+      kept.set(id, now)
+    }
+    return now()
+  }
+
+  app.openapi(api.getCompleteness, (c) => c.json(fieldNow(c.req.valid('param').survey).completeness, 200))
+
+  app.openapi(api.getLeave, (c) => {
+    const now = fieldNow(c.req.valid('param').survey)
+    const { survey, completeness } = now
+    const at = c.req.valid('query').at ?? null
+    if (at !== null && !survey.quadrats.some(({ label }) => label === at))
+      throw new HubError('E_NOT_FOUND', `Survey "${survey.id}" has no quadrat "${at}".`)
+    const leave = safeToLeave({
+      survey,
+      completeness,
+      at,
+      silent: silentBoards(survey, side.timelines(), lastHeard(now.heard.boards), completeness.nowMs),
+      traps: now.traps,
+      reminders: leaveReminders(survey, completeness, now.facts.spots, now.readiness),
+    })
+    return c.json(leave, 200)
+  })
+
+  app.openapi(api.getDeparture, async (c) => {
+    const { survey, heard, readiness } = fieldNow(c.req.valid('param').survey)
+    const { broker, trouble } = side.state()
+    const departure = departureOf({
+      survey,
+      nowMs: side.nowMs(),
+      boards: boardFacts(side, survey, heard),
+      readiness: readiness.filter(({ probe }) => !isTyped(survey, probe)),
+      storage: await testStorage(side.reader.folder),
+      trouble,
+      brokerTrouble:
+        broker.state === 'gone' ? (broker.trouble ?? 'Its MQTT broker is gone.') : broker.trouble,
+    })
+    return c.json(departure, 200)
+  })
+
+  app.openapi(api.getWatchedTraps, (c) => {
+    const surveys = side.timelines().surveys.filter(({ traps }) => traps && traps.length > 0)
+    const heard = surveys.length > 0 ? heardNow(side) : null
+    const traps = surveys.flatMap((survey) =>
+      trapsNow(side, survey, weatherOf(side, survey, heard!)).map((trap) => ({
+        ...trap,
+        survey: survey.id,
+        title: survey.title,
+      })),
+    )
+    return c.json({ traps: traps.filter(({ state }) => state !== 'closed').sort(byUrgency) }, 200)
+  })
+
+  app.openapi(api.getTraps, (c) => {
+    const survey = surveyNamed(side, c.req.valid('param').survey)
+    const weather = weatherOf(side, survey, heardNow(side))
+    return c.json({ traps: trapsNow(side, survey, weather).sort(byUrgency), weather }, 200)
+  })
+
+  app.openapi(api.postTrap, async (c) => {
+    const id = await side.desk.setTrap(c.req.valid('param').survey, c.req.valid('json'))
+    return c.json({ done: true, id } as const, 200)
+  })
+
+  app.openapi(api.postTrapCheck, async (c) => {
+    const { survey, trap } = c.req.valid('param')
+    await side.desk.checkTrap(survey, trap, c.req.valid('json'))
+    return c.json({ done: true } as const, 200)
+  })
+
+  app.openapi(api.postTrapUndo, async (c) => {
+    const { survey, trap } = c.req.valid('param')
+    const undone = await side.desk.undoTrap(survey, trap)
+    return c.json({ done: true, undone } as const, 200)
+  })
+}
+
+function isTyped({ probes }: SurveyFile, id: string): boolean {
+  return probes.find((probe) => probe.id === id)?.isTyped === true
+}

@@ -1,0 +1,82 @@
+import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
+
+export interface CountedSpan {
+  received: number
+  firstMs: number | null
+  lastMs: number | null
+}
+
+/** What the pages of the field ask of the store: counts and pauses of spans, extremes, and clocks of boards. */
+export class FieldQueries {
+  readonly #count: SqliteStatement
+  readonly #pauses: SqliteStatement
+  readonly #extremes: SqliteStatement
+  readonly #shifted: SqliteStatement
+  readonly #lags: SqliteStatement
+  readonly #pending: SqliteStatement
+
+  constructor(database: SqliteDatabase) {
+    this.#count = database.prepare(
+      `SELECT count(*) AS received, min(t_ms) AS firstMs, max(t_ms) AS lastMs
+       FROM every_reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs`,
+    )
+    this.#pauses = database.prepare(
+      `SELECT before AS fromMs, t_ms AS toMs
+       FROM (SELECT t_ms, lag(t_ms) OVER (ORDER BY t_ms) AS before
+             FROM every_reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs)
+       WHERE t_ms - before > @longestMs ORDER BY before`,
+    )
+    this.#extremes = database.prepare(
+      `SELECT min(value) AS lowest, max(value) AS highest
+       FROM every_reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms <= @toMs AND flag IN (1, 2)`,
+    )
+    this.#shifted = database
+      .prepare(
+        `SELECT EXISTS (SELECT 1 FROM message JOIN board ON board.id = message.board
+                        WHERE board.name = @board AND first_ms < @toMs AND last_ms >= @fromMs
+                          AND time_origin = 'shifted to arrival' AND shift_ms = 0)`,
+      )
+      .pluck()
+    this.#lags = database.prepare(
+      `SELECT time_origin AS origin, arrived_ms - last_ms AS lagMs
+       FROM message WHERE board = (SELECT id FROM board WHERE name = @board) AND first_ms >= @fromMs
+       ORDER BY first_ms DESC LIMIT 50`,
+    )
+    this.#pending = database.prepare('SELECT board FROM reclock').pluck()
+  }
+
+  /** Readings of a channel in a span; `toMs` is exclusive. */
+  count(channel: number, fromMs: number, toMs: number): CountedSpan {
+    return this.#count.get({ channel, fromMs, toMs }) as CountedSpan
+  }
+
+  /** Every pause longer than `longestMs` between two readings of a channel, in time order. */
+  pauses(
+    channel: number,
+    fromMs: number,
+    toMs: number,
+    longestMs: number,
+  ): { fromMs: number; toMs: number }[] {
+    return this.#pauses.all({ channel, fromMs, toMs, longestMs }) as { fromMs: number; toMs: number }[]
+  }
+
+  /** The lowest and highest value that no test has found fault with; null where there is none. */
+  extremes(channel: number, fromMs: number, toMs: number): { lowest: number | null; highest: number | null } {
+    return this.#extremes.get({ channel, fromMs, toMs }) as { lowest: number | null; highest: number | null }
+  }
+
+  /** The board gave impossible times in that span, and nobody has put them right since. */
+  hasImpossibleClock(board: string, fromMs: number, toMs: number): boolean {
+    return this.#shifted.get({ board, fromMs, toMs }) === 1
+  }
+
+  /** Of the newest messages: where their times came from, and how long after its last reading each arrived, ms. */
+  clockLags(board: string, fromMs: number): { origin: string; lagMs: number }[] {
+    return this.#lags.all({ board, fromMs }) as { origin: string; lagMs: number }[]
+  }
+
+  /** Boards whose messages are still to be moved to the times a clock correction gives them. */
+  clocksPending(): Set<string> {
+    return new Set(this.#pending.all() as string[])
+  }
+}

@@ -1,0 +1,117 @@
+import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
+import { type ClockShift, READINGS_PER_MESSAGE } from './store.ts'
+
+const MESSAGES = 500
+
+interface MessageTimes {
+  id: number
+  first_ms: number
+  last_ms: number
+  shift_ms: number
+}
+
+/**
+ * Moves the messages of boards to the times that their clock corrections give. A message knows by how much it was moved,
+ * so that the work can end anywhere, is done once, and can be taken back exactly. Runs on sealed readings.
+ */
+export class Reclocking {
+  readonly #sql: ReturnType<typeof prepare>
+  readonly #database: SqliteDatabase
+  /** the board being worked on, and the last of its messages that was looked at */
+  #cursor: { board: string; message: number; touched: Map<number, { fromMs: number; toMs: number }> } | null =
+    null
+
+  constructor(database: SqliteDatabase) {
+    this.#database = database
+    this.#sql = prepare(database)
+  }
+
+  get isDue(): boolean {
+    return this.#sql.next.get() !== undefined
+  }
+
+  /** Within the transaction that saves the survey. */
+  add(board: string): void {
+    this.#sql.add.run(board)
+    if (this.#cursor?.board === board) this.#cursor = null
+  }
+
+  /**
+   * Looks at some messages of one board.
+   * @param shiftOf  by how much a message is to be moved, by the board's own time of its first signal
+   * @returns messages moved, or null when nothing is due
+   */
+  some(shiftOf: ClockShift): { moved: number; isLast: boolean } | null {
+    const board = this.#sql.next.get() as string | undefined
+    if (board === undefined) return null
+    if (this.#cursor?.board !== board) this.#cursor = { board, message: 0, touched: new Map() }
+    const cursor = this.#cursor
+    const messages = this.#sql.messages.all(board, cursor.message, MESSAGES) as MessageTimes[]
+    let moved = 0
+    this.#database
+      .transaction(() => {
+        const channels = this.#sql.channels.all(board) as number[]
+        for (const message of messages) {
+          const wanted = shiftOf(board, message.first_ms - message.shift_ms)
+          if (wanted === message.shift_ms) continue
+          this.#move(message, wanted, channels)
+          moved++
+        }
+        if (messages.length === MESSAGES) return
+        this.#sql.end.run(board)
+        for (const [channel, { fromMs, toMs }] of cursor.touched)
+          this.#sql.addRecompute.run(channel, fromMs, toMs + 1)
+      })
+      .immediate()
+    cursor.message = messages.at(-1)?.id ?? cursor.message
+    if (messages.length < MESSAGES) this.#cursor = null
+    return { moved, isLast: !this.isDue }
+  }
+
+  #move(message: MessageTimes, shiftMs: number, channels: readonly number[]): void {
+    const byMs = shiftMs - message.shift_ms
+    const firstId = message.id * READINGS_PER_MESSAGE
+    this.#sql.moveMessage.run({ byMs, shiftMs, id: message.id })
+    for (const channel of channels) {
+      const { changes } = this.#sql.moveReadings.run({
+        byMs,
+        channel,
+        fromMs: message.first_ms,
+        toMs: message.last_ms,
+        firstId,
+        lastId: firstId + READINGS_PER_MESSAGE - 1,
+      })
+      if (changes === 0) continue
+      const touched = this.#cursor!.touched.get(channel) ?? { fromMs: Infinity, toMs: -Infinity }
+      this.#cursor!.touched.set(channel, {
+        fromMs: Math.min(touched.fromMs, message.first_ms, message.first_ms + byMs),
+        toMs: Math.max(touched.toMs, message.last_ms, message.last_ms + byMs),
+      })
+    }
+  }
+}
+
+function prepare(database: SqliteDatabase) {
+  const sql = (text: string): SqliteStatement => database.prepare(text)
+  return {
+    next: sql('SELECT board FROM reclock ORDER BY board LIMIT 1').pluck(),
+    add: sql('INSERT OR IGNORE INTO reclock (board) VALUES (?)'),
+    end: sql('DELETE FROM reclock WHERE board = ?'),
+    messages: sql(
+      `SELECT message.id, first_ms, last_ms, shift_ms FROM message JOIN board ON board.id = message.board
+       WHERE board.name = ? AND message.id > ? ORDER BY message.id LIMIT ?`,
+    ),
+    channels: sql(
+      'SELECT channel.id FROM channel JOIN board ON board.id = channel.board WHERE board.name = ?',
+    ).pluck(),
+    moveMessage: sql(
+      `UPDATE message SET first_ms = first_ms + CAST(@byMs AS INTEGER), last_ms = last_ms + CAST(@byMs AS INTEGER),
+              shift_ms = CAST(@shiftMs AS INTEGER) WHERE id = @id`,
+    ),
+    moveReadings: sql(
+      `UPDATE reading SET t_ms = t_ms + CAST(@byMs AS INTEGER)
+       WHERE channel = @channel AND t_ms BETWEEN @fromMs AND @toMs AND id BETWEEN @firstId AND @lastId`,
+    ),
+    addRecompute: sql('INSERT INTO recompute (channel, from_ms, to_ms) VALUES (?, ?, ?)'),
+  }
+}

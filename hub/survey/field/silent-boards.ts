@@ -1,0 +1,36 @@
+import { isBoardSilent, type SilentBoard } from '../../contract/field.ts'
+import type { SurveyFile } from '../../contract/survey.ts'
+import type { Timelines } from '../timeline.ts'
+
+/** Boards of a survey that have said nothing for three of their intervals, with what of them stands where. */
+export function silentBoards(
+  survey: SurveyFile,
+  timelines: Timelines,
+  lastHeardMs: ReadonlyMap<string, number | null>,
+  nowMs: number,
+): (SilentBoard & { isInUse: boolean })[] {
+  const probes = survey.probes.filter(({ isTyped, withdrawn }) => !isTyped && !withdrawn)
+  const names = new Set([...survey.boards.map(({ name }) => name), ...probes.map(({ board }) => board)])
+  return [...names].sort().flatMap((board) => {
+    const interval = survey.boards.find(({ name }) => name === board)?.sampleIntervalSeconds
+    const heardMs = lastHeardMs.get(board) ?? null
+    if (!isBoardSilent(heardMs, nowMs, interval)) return []
+    const ofIt = probes.filter((probe) => probe.board === board)
+    if (ofIt.length === 0 && heardMs === null) return []
+    const quadrats = ofIt.flatMap((probe) => {
+      const segment = timelines.at(board, probe.channel, nowMs)
+      const stands =
+        segment?.survey.id === survey.id && segment.probe.id === probe.id && segment.spot === null
+      return stands && segment.quadrat ? [segment.quadrat.label] : []
+    })
+    const isReference = ofIt.some(({ reference }) => reference !== undefined)
+    return [
+      {
+        board,
+        lastHeardMs: heardMs,
+        quadrats: [...new Set(quadrats)],
+        isInUse: quadrats.length > 0 || isReference,
+      },
+    ]
+  })
+}

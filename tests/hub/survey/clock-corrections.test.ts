@@ -1,0 +1,131 @@
+import { expect, test } from 'vitest'
+import type { SurveyFile } from '../../../hub/contract/survey.ts'
+import {
+  addClockCorrection,
+  clockShifts,
+  removeClockCorrection,
+} from '../../../hub/survey/clock-corrections.ts'
+import { readSurveyFile } from '../../../hub/survey/read-survey-file.ts'
+import { exampleSurvey, nineOClock } from '../../support/example-survey.ts'
+import { SmallHub } from '../../support/small-hub.ts'
+import { temporaryFolder } from '../../support/temporary-folder.ts'
+
+const at = (seconds: number) => new Date(nineOClock + seconds * 1000).toISOString()
+const wish = {
+  board: 'sedge-1',
+  from: at(0),
+  to: at(600),
+  offsetSeconds: 3600,
+  reason: 'summer time was off',
+}
+
+const pack = (number: number, second: number) => [
+  { bn: 'sedge-1/', n: 'startup', v: 1 },
+  { n: 'message', v: number },
+  { n: 'temperature', u: 'Cel', v: 12 + number / 100, t: nineOClock / 1000 + second },
+]
+
+function logged(): SmallHub {
+  const hub = new SmallHub(temporaryFolder())
+  hub.keeper.save(exampleSurvey(), 'begin')
+  for (let number = 1; number <= 1200; number++) hub.send(nineOClock + number * 1000, pack(number, number))
+  return hub
+}
+
+function timesOf(hub: SmallHub): number[] {
+  const { id } = hub.reader.channels().find(({ name }) => name === 'temperature')!
+  return hub.reader
+    .readingsBetween(id, -8.64e15, 8.64e15, 5000)
+    .map(({ timeMs, signal }) => (timeMs - nineOClock) / 1000 - Math.round((signal - 12) * 100))
+}
+
+function putRight(hub: SmallHub, change: (survey: SurveyFile) => SurveyFile): void {
+  hub.keeper.change('example', 'clock', change)
+  while (hub.writer.reclockSome(hub.keeper.clockShift) !== null);
+  hub.recompute()
+}
+
+const added = (survey: SurveyFile) => addClockCorrection(survey, wish, nineOClock).survey
+
+test('readings of the span move by the offset, those outside stay, and taking it away moves them back exactly', () => {
+  const hub = logged()
+  expect(new Set(timesOf(hub))).toEqual(new Set([0]))
+  putRight(hub, added)
+  const moved = timesOf(hub)
+  expect(moved.filter((by) => by === 3600)).toHaveLength(599)
+  expect(moved.filter((by) => by === 0)).toHaveLength(601)
+  putRight(hub, (survey) => removeClockCorrection(survey, 'c1'))
+  expect(new Set(timesOf(hub))).toEqual(new Set([0]))
+  hub.close()
+})
+
+test('a reading that has moved is still found by its id, with the bytes it came in', () => {
+  const hub = logged()
+  const { id } = hub.reader.channels().find(({ name }) => name === 'temperature')!
+  const [first] = hub.reader.readingsBetween(id, nineOClock + 100_000, nineOClock + 100_001, 2)
+  putRight(hub, added)
+  expect(hub.reader.reading(first!.id)).toMatchObject({
+    timeMs: first!.timeMs + 3_600_000,
+    signal: first!.signal,
+  })
+  hub.close()
+})
+
+test('what the board sends later is put right as well, and a repeat of what moved is recognised', () => {
+  const hub = logged()
+  putRight(hub, added)
+  expect(hub.keeper.clockShift('sedge-1', nineOClock + 599_000)).toBe(3_600_000)
+  expect(hub.keeper.clockShift('sedge-1', nineOClock + 600_000)).toBe(0)
+  expect(hub.keeper.clockShift('sedge-2', nineOClock + 1000)).toBe(0)
+  expect(hub.send(nineOClock + 2_000_000, pack(7, 7))).toEqual([expect.objectContaining({ kind: 'repeat' })])
+  hub.close()
+})
+
+test('a hub that ends half way goes on where it was', () => {
+  const folder = temporaryFolder()
+  const first = new SmallHub(folder)
+  first.keeper.save(exampleSurvey(), 'begin')
+  for (let number = 1; number <= 1200; number++) first.send(nineOClock + number * 1000, pack(number, number))
+  first.keeper.change('example', 'clock', added)
+  expect(first.writer.reclockSome(first.keeper.clockShift)).toMatchObject({ isLast: false })
+  first.close()
+  const second = new SmallHub(folder)
+  while (second.writer.reclockSome(second.keeper.clockShift) !== null);
+  expect(timesOf(second).filter((by) => by === 3600)).toHaveLength(599)
+  second.close()
+})
+
+test('a calibration that began meanwhile is taken by the new time', () => {
+  const hub = logged()
+  const survey = exampleSurvey()
+  survey.calibrations.push({
+    id: 'temp-cal-2',
+    probe: 'TEMP-1',
+    validFrom: at(1800),
+    recipe: { kind: 'digital-temperature', offsetCelsius: -0.8 },
+  })
+  hub.keeper.save(survey, 'second calibration')
+  putRight(hub, added)
+  const { id } = hub.reader.channels().find(({ name }) => name === 'temperature')!
+  const [moved] = hub.reader.readingsBetween(id, nineOClock + 3_700_000, nineOClock + 3_700_001, 2)
+  // 12 + 100/100 °C less the offset of the calibration that was valid at the true time
+  expect(moved!.value).toBeCloseTo(13 - 0.8, 10)
+  hub.close()
+})
+
+test('corrections of one board may not overlap, and must be of a board that is known', () => {
+  const survey = exampleSurvey()
+  const faultsOf = (list: object[]) =>
+    readSurveyFile({
+      ...survey,
+      clockCorrections: list.map((each, index) => ({ ...wish, id: `c${index}`, at: at(0), ...each })),
+    }).faults.map(({ path }) => path)
+  expect(faultsOf([{}])).toEqual([])
+  expect(faultsOf([{}, { from: at(500), to: at(700) }])).toEqual(['clockCorrections[1]'])
+  expect(faultsOf([{ board: 'nobody' }])).toEqual(['clockCorrections[0].board'])
+  expect(faultsOf([{ to: at(0) }])).toEqual(['clockCorrections[0].to'])
+})
+
+test('without corrections nothing is moved', () => {
+  expect(clockShifts([exampleSurvey()])('sedge-1', nineOClock)).toBe(0)
+})
