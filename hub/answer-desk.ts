@@ -13,6 +13,7 @@ import {
   addDecision,
   placeProbe,
   setDrift,
+  setProbeRole,
   takeBackDecision,
   withdrawCalibration,
   withdrawProbe,
@@ -170,6 +171,8 @@ export function answerDesk(parts: DeskParts): Desk {
       change(survey, reason === null ? `took ${probe} back into use` : `withdrew ${probe}`, (before) =>
         withdrawProbe(before, probe, reason, parts.nowMs()),
       ),
+    setProbeRole: (survey, probe, role) =>
+      change(survey, `said what ${probe} is for`, (before) => setProbeRole(before, probe, role)),
     undo: async (survey) => {
       const undone = keeper.undo(survey)
       parts.surveysChanged()

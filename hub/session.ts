@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { answerDesk } from './answer-desk.ts'
 import { type Clock, rehearsalClock, rfc3339, systemClock } from './clock.ts'
+import { type ClockJump, ClockWatch } from './clock-watch.ts'
 import type { SerialPortSetting } from './contract/survey.ts'
 import { HubError } from './errors.ts'
 import { PageWorker } from './http/page-worker.ts'
@@ -51,6 +52,7 @@ export interface SessionEvents {
 }
 
 const MQTT_PORT = 1883
+const CLOCK_JUMPS = 'clock-jumps'
 /** the tests that compare a reading with its neighbours run after this, so flags by them are at most this late */
 const SEAL_EVERY_MS = 15_000
 const TELL_EVERY_MS = 500
@@ -68,6 +70,7 @@ export class Session {
   readonly #intake: Intake
   readonly #recomputing: Recomputing
   readonly #watch = new BoardWatch()
+  readonly #clockWatch: ClockWatch
   readonly #recorder: CaptureRecorder | null
   readonly #receive: Receive
   readonly #serial: SerialSource
@@ -107,6 +110,7 @@ export class Session {
       this.#letGo()
       throw error
     }
+    this.#clockWatch = this.#watchClock()
     this.#keeper = new SurveyKeeper(this.#writer, () => this.#clock.nowMs())
     const appraise = () => appraiseWith(this.#keeper.timelines)
     const trouble = (text: string | null) => {
@@ -162,6 +166,15 @@ export class Session {
     if (this.#setting.rehearsal) this.#class = this.#startClass(this.#setting.rehearsal)
     this.#judgeAnew()
     this.#recomputing.begin()
+  }
+
+  /** What the clock was set by is remembered, because it may be needed long after. */
+  #watchClock(): ClockWatch {
+    const kept = this.#writer.setting(CLOCK_JUMPS)
+    return new ClockWatch(kept === null ? [] : (JSON.parse(kept) as ClockJump[]), (jumps) => {
+      this.#writer.setSetting(CLOCK_JUMPS, JSON.stringify(jumps))
+      this.#tellState()
+    })
   }
 
   #startRecorder(): CaptureRecorder | null {
@@ -313,6 +326,7 @@ export class Session {
         trouble: this.#trouble ?? this.#sealTrouble,
         isRecomputing: this.#recomputing.isGoing,
         recomputing: this.#writer.recomputing(),
+        clockJumps: this.#clockWatch.jumps,
       },
     })
   }
@@ -334,6 +348,7 @@ export class Session {
     this.#isStopped = true
     for (const timer of this.#timers) clearInterval(timer)
     this.#recomputing.stop()
+    this.#clockWatch.stop()
     await this.#class?.stop()
     this.#serial.closeAll()
     await this.#mqtt?.close()

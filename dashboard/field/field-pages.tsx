@@ -1,10 +1,35 @@
-/** Pages of the chapter “field”. */
-export default function FieldPages({ survey, rest }: { survey: string; rest: readonly string[] }) {
-  return (
-    <article class="plain-page">
-      <h1>
-        {survey} {rest.join(' ')}
-      </h1>
-    </article>
-  )
+import { useEffect } from 'preact/hooks'
+import { rememberSurvey } from '../current-survey.ts'
+import { surveyKept } from '../notebook.ts'
+import { NoSurvey, Waiting } from '../pages/no-survey.tsx'
+import { NowherePage } from '../pages/nowhere.tsx'
+import { pathTo } from '../router.ts'
+import { DepartPage } from './depart/depart-page.tsx'
+import { FieldHome } from './field-home.tsx'
+import { LeavePage } from './leave/leave-page.tsx'
+import { ReturnPage } from './return/return-page.tsx'
+import { TrapsPage } from './traps/traps-page.tsx'
+import './field.css'
+import './print-field.css'
+
+/** Pages of the chapter “field”: before leaving, in the field, and on return. */
+export default function FieldPages({ survey: id, rest }: { survey: string; rest: readonly string[] }) {
+  useEffect(() => rememberSurvey(id), [id])
+  const survey = surveyKept(id).value
+  if (survey === null) return <Waiting />
+  if (typeof survey === 'string') return <NoSurvey why={survey} />
+  switch (rest.length > 1 ? 'nowhere' : rest[0]) {
+    case undefined:
+      return <FieldHome survey={survey} />
+    case 'leave':
+      return <LeavePage survey={survey} />
+    case 'depart':
+      return <DepartPage survey={survey} />
+    case 'return':
+      return <ReturnPage survey={survey} />
+    case 'traps':
+      return <TrapsPage survey={survey} />
+    default:
+      return <NowherePage path={pathTo.chapter(id, 'field', ...rest)} />
+  }
 }

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'preact/hooks'
 import { client, messageOf } from '../client.ts'
 import { currentSurvey } from '../current-survey.ts'
+import { unplacedChannels, WhichIsWhich } from '../field/which-is-which.tsx'
 import { countText } from '../format.ts'
 import { hubMs } from '../hub-clock.ts'
 import { boards, channelList, hub, ports, readAllSurveys, refreshAll } from '../notebook.ts'
@@ -21,6 +22,7 @@ export function BoardsPage() {
   const all = boards.value ?? []
   const waiting = all.filter((board) => board.isWaiting)
   const others = all.filter((board) => !board.isWaiting)
+  const unplaced = unplacedChannels(channelList.value, [survey])
   const undo = async () => {
     if (!survey) return
     try {
@@ -54,7 +56,7 @@ export function BoardsPage() {
           <p>
             {all.length === 0
               ? 'No board has been heard yet.'
-              : `${countText(all.length, 'board')}${waiting.length > 0 ? `, ${waiting.length} waiting for a place` : ', all with a place'}.`}
+              : `${countText(all.length, 'board')}${placesText(waiting.length, unplaced.length)}.`}
           </p>
         </div>
         {survey && (
@@ -81,6 +83,7 @@ export function BoardsPage() {
           )}
         </p>
       )}
+      {unplaced.length > 0 && <WhichIsWhich channels={unplaced} />}
       {waiting.length > 0 && (
         <section>
           <h2>Waiting for a place</h2>
@@ -100,4 +103,9 @@ export function BoardsPage() {
       </div>
     </article>
   )
+}
+
+function placesText(waiting: number, unplaced: number): string {
+  if (waiting > 0) return `, ${waiting} waiting for a place`
+  return unplaced > 0 ? `, ${countText(unplaced, 'channel')} without a place` : ', all with a place'
 }

@@ -1,5 +1,6 @@
 import type { ComponentChildren } from 'preact'
 import { siteZone } from '../current-survey.ts'
+import { TrapBanner } from '../field/traps/trap-banner.tsx'
 import { clockText } from '../format-time.ts'
 import { lastHeardMs } from '../hub-clock.ts'
 import { connection } from '../live.ts'
@@ -12,6 +13,7 @@ export function Banners() {
   const isLost = connection.value === 'lost'
   return (
     <div class="banners">
+      <TrapBanner />
       {changingOver.value !== null ? (
         <Slip kind="notice">
           <b>The hub is changing over {changingOver.value}.</b> This page opens it as soon as it is ready.

@@ -91,6 +91,7 @@ export const COMPUTATIONS: readonly Computation[] = [
   permittivityMoisture,
   phFromSignal,
   phTwoPoint,
+  planDraw,
   platinum,
   platinumResistance,
   ppfdEstimate,

@@ -12,6 +12,7 @@ import {
   PutProbe,
   RehearsalWish,
   SetDrift,
+  SetProbeRole,
   SetQuality,
   TakeBackDecision,
   WithdrawCalibration,
@@ -198,6 +199,14 @@ export const postProbeWithdrawal = createRoute({
   path: '/api/surveys/{survey}/probes/{probe}/withdraw',
   summary: 'Withdraw a probe with a reason, or take it back into use',
   request: { params: surveyId.extend({ probe: z.string() }), ...body(WithdrawProbe) },
+  responses: { 200: done, ...refusals },
+})
+
+export const postProbeRole = createRoute({
+  method: 'post',
+  path: '/api/surveys/{survey}/probes/{probe}/role',
+  summary: 'Say that a probe is carried round, or stands for the whole survey',
+  request: { params: surveyId.extend({ probe: z.string() }), ...body(SetProbeRole) },
   responses: { 200: done, ...refusals },
 })
 

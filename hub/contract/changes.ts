@@ -117,3 +117,10 @@ export type SetTrap = z.infer<typeof SetTrap>
 /** A trap was looked at, now or at a time that is given. */
 export const CheckTrap = TrapCheck.partial({ at: true })
 export type CheckTrap = z.infer<typeof CheckTrap>
+
+/** What a probe is there for: carried round, or standing for the whole survey (null: neither). */
+export const SetProbeRole = z.strictObject({
+  isCarried: z.boolean().optional(),
+  reference: z.enum(['open-sky', 'wind-mast']).nullable().optional(),
+})
+export type SetProbeRole = z.infer<typeof SetProbeRole>

@@ -52,6 +52,8 @@ export const HubNow = z.object({
   isRecomputing: z.boolean(),
   /** readings whose values are being worked out again: still to do, and in all */
   recomputing: z.object({ left: z.number().int(), total: z.number().int() }),
+  /** the machine's clock was set while the hub ran: what was timed by it before is wrong by as much */
+  clockJumps: z.array(z.object({ atMs: z.number(), byMs: z.number(), sinceMs: z.number() })),
   /** cursor for the stream */
   lastMessage: z.number().int(),
 })

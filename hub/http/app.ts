@@ -14,6 +14,7 @@ import { routePlan } from './plan-routes.ts'
 import { routeQuality } from './quality-routes.ts'
 import { routeReadings } from './readings-routes.ts'
 import { routeSpots } from './spot-routes.ts'
+import { routeStudy } from './study-routes.ts'
 import { routeSurveys } from './surveys-routes.ts'
 
 /** Only these reach a page: everything it needs comes from the hub itself. */
@@ -63,6 +64,7 @@ export function makeApp(side: PageSide): HubApp {
   routeQuality(app, side)
   routeReadings(app, side)
   routeSpots(app, side)
+  routeStudy(app, side)
   routeField(app, side)
 
   app.get('/api/stream', (c) => {

@@ -1,4 +1,5 @@
 import type { z } from 'zod'
+import type { ClockJump } from '../clock-watch.ts'
 import type {
   AddCalibration,
   AddCheck,
@@ -10,6 +11,7 @@ import type {
   PutProbe,
   RehearsalWish,
   SetDrift,
+  SetProbeRole,
   SetTrap,
 } from '../contract/changes.ts'
 import type { KeepPlan } from '../contract/plan-api.ts'
@@ -41,6 +43,7 @@ export interface Desk {
   takeBackDecision(survey: string, decision: string, by: string | undefined): Promise<void>
   setQuality(survey: string, settings: QualitySettings): Promise<void>
   withdrawProbe(survey: string, probe: string, reason: string | null): Promise<void>
+  setProbeRole(survey: string, probe: string, role: SetProbeRole): Promise<void>
   /** @returns what was taken back */
   undo(survey: string): Promise<string>
   /** @returns its id */
@@ -65,6 +68,7 @@ export interface HubState {
   trouble: string | null
   isRecomputing: boolean
   recomputing: { left: number; total: number }
+  clockJumps: readonly ClockJump[]
 }
 
 export type ToPageThread =

@@ -63,7 +63,7 @@ export function routeHub(app: HubApp, side: PageSide): void {
 }
 
 function hubNow(side: PageSide): HubNow {
-  const { broker, trouble, isRecomputing, recomputing } = side.state()
+  const { broker, trouble, isRecomputing, recomputing, clockJumps } = side.state()
   return {
     ...side.facts,
     nowMs: side.nowMs(),
@@ -71,6 +71,7 @@ function hubNow(side: PageSide): HubNow {
     trouble,
     isRecomputing,
     recomputing,
+    clockJumps: [...clockJumps],
     tallies: side.reader.tallies(),
     surveys: side.timelines().surveys.map(({ id, title }) => ({ id, title })),
     lastMessage: side.reader.lastMessageId(),

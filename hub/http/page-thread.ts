@@ -48,6 +48,7 @@ let state: HubState = {
   trouble: null,
   isRecomputing: false,
   recomputing: { left: 0, total: 0 },
+  clockJumps: [],
 }
 const { version, isRehearsal, speed } = setting
 const app = makeApp({

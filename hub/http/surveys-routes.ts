@@ -39,6 +39,12 @@ export function routeSurveys(app: HubApp, side: PageSide): void {
     return c.json({ done: true } as const, 200)
   })
 
+  app.openapi(api.postProbeRole, async (c) => {
+    const { survey, probe } = c.req.valid('param')
+    await side.desk.setProbeRole(survey, probe, c.req.valid('json'))
+    return c.json({ done: true } as const, 200)
+  })
+
   app.openapi(api.postUndo, async (c) => {
     const undone = await side.desk.undo(c.req.valid('param').survey)
     return c.json({ done: true, undone } as const, 200)

@@ -1,6 +1,7 @@
 import type { Spot } from '../contract/spot.ts'
 import { SurveyFile } from '../contract/survey.ts'
 import { CLEAN_ROW, NO_VALUE } from '../quality/clean.ts'
+import { type CleanValues, CleanValuesReader } from './clean-values.ts'
 import { CsvSlices } from './csv-slices.ts'
 import { FieldQueries } from './field-queries.ts'
 import { openForReading, type SqliteDatabase } from './open-database.ts'
@@ -62,6 +63,7 @@ export class SqliteReader {
   readonly #sql: ReturnType<typeof prepare>
   readonly #folder: string
   #toAppraise: ReadingsToAppraise | undefined
+  #cleanValues: CleanValuesReader | undefined
   #field: FieldQueries | undefined
 
   constructor(folder: string) {
@@ -234,6 +236,12 @@ export class SqliteReader {
   toAppraise(): ReadingsToAppraise {
     this.#toAppraise ??= new ReadingsToAppraise(this.#database, 'every_reading')
     return this.#toAppraise
+  }
+
+  /** Clean values of one channel in a span of time, in time order. */
+  cleanValues(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): CleanValues {
+    this.#cleanValues ??= new CleanValuesReader(this.#database)
+    return this.#cleanValues.between(channel, fromMs, toMs, acceptSuspect)
   }
 
   /** Lines of CSV for readings of one channel, in time order, a slice at a time; see hub/export/readings-csv.ts. */

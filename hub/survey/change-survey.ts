@@ -1,6 +1,6 @@
 import type { z } from 'zod'
 import { rfc3339 } from '../clock.ts'
-import type { AddCalibration, AddDecision, PlaceProbe, SetDrift } from '../contract/changes.ts'
+import type { AddCalibration, AddDecision, PlaceProbe, SetDrift, SetProbeRole } from '../contract/changes.ts'
 import type { CheckStandard, Probe, SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
 import { SurveyRefused } from './survey-refused.ts'
@@ -140,4 +140,18 @@ export function takeBackDecision(
     ...survey,
     decisions: survey.decisions?.map((each) => (each.id === id ? { ...each, takenBack } : each)),
   }
+}
+
+/** Says what a probe is there for. What it was placed at before stays on record. */
+export function setProbeRole(survey: SurveyFile, id: string, role: SetProbeRole): SurveyFile {
+  if (!survey.probes.some((probe) => probe.id === id))
+    throw new HubError('E_NOT_FOUND', `Survey "${survey.id}" has no probe "${id}".`)
+  const probes = survey.probes.map((probe) => {
+    if (probe.id !== id) return probe
+    const { isCarried, reference, ...rest } = probe
+    const carried = role.isCarried ?? isCarried
+    const stands = role.reference === undefined ? reference : role.reference
+    return { ...rest, ...(carried ? { isCarried: true } : {}), ...(stands ? { reference: stands } : {}) }
+  })
+  return { ...survey, probes }
 }

@@ -52,10 +52,9 @@ export function formOfSurvey(survey: SurveyFile): PlanForm {
 
 /** Numbers become text; what the rule does not have stays as in a fresh one. */
 function ruleForm(rule: PlanRule): RuleForm {
-  const { seed, rejected, ...others } = { seed: 1, rejected: [], ...rule }
-  const written = Object.entries(others).map(([name, value]) => [
+  const written = Object.entries(rule).map(([name, value]) => [
     name,
     typeof value === 'number' ? String(value) : value,
   ])
-  return { ...freshRule(rule.rule, seed), rejected, ...Object.fromEntries(written) }
+  return { ...freshRule(rule.rule, 1), ...Object.fromEntries(written) }
 }

@@ -52,7 +52,7 @@ export interface RuleForm {
   sideMetres: string
   gridDivisions: string
   count: string
-  seed: number
+  seed: string
   rejected: Rejected[]
   rows: string
   columns: string
@@ -81,7 +81,7 @@ export interface WantedForm {
   replicates: string
   minutes: string
   /** kept as it is in the survey; the page has no field for it */
-  quadrats?: string[]
+  quadrats?: string[] | undefined
 }
 
 /** @param seed  whole, 0 to 2³¹ − 1 */
@@ -94,7 +94,7 @@ export function freshRule(rule: RuleName, seed: number): RuleForm {
     sideMetres: '0.5',
     gridDivisions: '10',
     count: '10',
-    seed,
+    seed: String(seed),
     rejected: [],
     rows: '2',
     columns: '3',

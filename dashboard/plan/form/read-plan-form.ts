@@ -110,22 +110,25 @@ function readRule(form: RuleForm, path: string, read: FieldReader): PlanRule {
     ),
     gridDivisions: whole('gridDivisions', 100),
   }
-  const last = form.lastMetres.trim() === '' ? {} : { lastMetres: metres('lastMetres', 0) }
   const stations = () => ({
     transect: form.transect,
     firstMetres: metres('firstMetres', 0),
     everyMetres: metres('everyMetres', 0.01),
-    ...last,
+    ...(form.lastMetres.trim() === '' ? {} : { lastMetres: metres('lastMetres', 0) }),
   })
-  const chance = { plot: form.plot, seed: form.seed, rejected: form.rejected }
+  const chance = () => ({
+    plot: form.plot,
+    seed: read.whole(`${path}.seed`, form.seed, 0, 2 ** 31 - 1, 'A whole number: the same one draws the same places.'),
+    rejected: form.rejected,
+  })
   switch (form.rule) {
     case 'random':
-      return { rule: 'random', ...frame, ...chance, count: whole('count', 10_000) }
+      return { rule: 'random', ...frame, ...chance(), count: whole('count', 10_000) }
     case 'stratified':
       return {
         rule: 'stratified',
         ...frame,
-        ...chance,
+        ...chance(),
         rows: whole('rows', 100),
         columns: whole('columns', 100),
         perPart: whole('perPart', 100),

@@ -43,5 +43,5 @@ function coefficient(x: readonly number[], y: readonly number[]): number {
     squaresX += x[k]! * x[k]!
     squaresY += y[k]! * y[k]!
   }
-  return Math.max(-1, Math.min(1, products / (Math.sqrt(squaresX) * Math.sqrt(squaresY))))
+  return Math.max(-1, Math.min(1, products / Math.sqrt(squaresX * squaresY)))
 }

@@ -1,6 +1,6 @@
 /** How Σ (rank of x · rank of y) is spread when every order of y is equally likely. */
 export interface RankPermutations {
-  /** number of orders for each sum; index is the sum of products of ranks counted from 0 in half steps */
+  /** number of orders for each sum; index is the sum of products of ranks in steps from 0, see inSteps */
   ways: Float64Array
   /** all orders together */
   total: number
@@ -17,9 +17,9 @@ export function countRankPermutations(
   xRanks: readonly number[],
   yRanks: readonly number[],
 ): RankPermutations {
-  const x = inHalfSteps(xRanks)
-  const groups = groupsOf(inHalfSteps(yRanks))
-  const width = largestSum(x, inHalfSteps(yRanks)) + 1
+  const x = inSteps(xRanks)
+  const groups = groupsOf(inSteps(yRanks))
+  const width = largestSum(x, inSteps(yRanks)) + 1
   let layer = new Map<number, Float64Array>([[0, Float64Array.of(1)]])
   for (const rank of x) {
     const next = new Map<number, Float64Array>()
@@ -46,8 +46,8 @@ export function shareAsFar(
   xRanks: readonly number[],
   yRanks: readonly number[],
 ): number {
-  const x = inHalfSteps(xRanks)
-  const y = inHalfSteps(yRanks)
+  const x = inSteps(xRanks)
+  const y = inSteps(yRanks)
   const n = x.length
   const expected = sumOf(x) * sumOf(y)
   const distance = Math.abs(n * sumOf(x.map((rank, k) => rank * y[k]!)) - expected)
@@ -58,9 +58,10 @@ export function shareAsFar(
   return Math.min(1, far / total)
 }
 
-/** Mid-ranks as whole numbers from 0: 1 → 0, 1.5 → 1, 2 → 2. */
-function inHalfSteps(ranks: readonly number[]): number[] {
-  return ranks.map((rank) => 2 * (rank - 1))
+/** Ranks as whole numbers from 0: whole ranks in steps of 1, lists with halves among them in steps of a half. */
+function inSteps(ranks: readonly number[]): number[] {
+  const stepsPerRank = ranks.every(Number.isInteger) ? 1 : 2
+  return ranks.map((rank) => stepsPerRank * (rank - 1))
 }
 
 interface Group {

@@ -50,7 +50,9 @@ export function wordsForCorrelation(read: CorrelationToRead): CorrelationWords {
 }
 
 function resultOf({ factor, species, rho, p, n, method }: CorrelationToRead): string {
-  if (rho === null) return `The rank correlation of ${factor} with ${species} is ${method} (n = ${n}).`
+  if (rho === null) {
+    return `There is no rank correlation of ${factor} with ${species} (n = ${n}): it is not defined where all values of one are the same, or for a single quadrat.`
+  }
   const figures = `${signed(rho)} (Spearman, n = ${n}`
   if (n < FEWEST_FOR_A_TEST || p === null) {
     return `The rank correlation of ${factor} with ${species} is ${figures}); no test is made.`

@@ -43,7 +43,7 @@ test('a resolver that asks for the .local name is told the address', async () =>
   const resolver = makeMulticastDns(link)
   ended.push(() => resolver.destroy())
   const answer = new Promise((resolve) => {
-    resolver.on('response', ({ answers }) =>
+    resolver.on('response', ({ answers = [] }) =>
       resolve(
         answers.map(({ type, name: asked, ...rest }) => ({
           type,

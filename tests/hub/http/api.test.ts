@@ -27,6 +27,7 @@ function makeSide() {
     trouble: null,
     isRecomputing: false,
     recomputing: { left: 0, total: 0 },
+    clockJumps: [],
   }
   // only what these routes ask of the other thread
   const desk = {

@@ -1,0 +1,39 @@
+import { countText } from '../../format.ts'
+import type { PlanDraft } from '../use-plan-draft.ts'
+import { AddByHand } from './add-by-hand.tsx'
+import { QuadratLine } from './quadrat-line.tsx'
+
+/** The quadrats that result, each to be looked at and changed by hand. */
+export function QuadratLines(props: {
+  draft: PlanDraft
+  /** something was placed or measured there: label and quadrat stay */
+  measured: ReadonlySet<string>
+  chosen: string | null
+  onChoose: (label: string | null) => void
+}) {
+  const { draft, chosen, onChoose } = props
+  const rules = draft.drawn?.rules ?? []
+  return (
+    <fieldset id="plan-quadrats">
+      <legend>{countText(draft.quadrats.length, 'quadrat')}, one by one</legend>
+      <p>
+        On the path, in the pond, a nest? Reject the place and say why: the next one is drawn, and the record
+        stays.
+      </p>
+      <ul class="plan-quadrats">
+        {draft.quadrats.map((quadrat, index) => (
+          <QuadratLine
+            key={quadrat.label}
+            quadrat={quadrat}
+            rule={rules[index] ?? null}
+            draft={draft}
+            isMeasured={props.measured.has(quadrat.label)}
+            isOpen={chosen === quadrat.label}
+            onOpen={(isOpen) => onChoose(isOpen ? quadrat.label : null)}
+          />
+        ))}
+      </ul>
+      <AddByHand draft={draft} />
+    </fieldset>
+  )
+}

@@ -1,0 +1,64 @@
+import type { WalkJudged } from '../../../hub/contract/plan-api.ts'
+import { numberText } from '../../format.ts'
+import type { PlanDraft } from '../use-plan-draft.ts'
+import { walkedText } from './metres-walked.ts'
+import { WalkList } from './walk-list.tsx'
+
+/** The order of visiting: what it costs, whether it can be told from the gradient, and a better one. */
+export function WalkAdvice({ draft }: { draft: PlanDraft }) {
+  const walk = draft.drawn?.walk
+  if (!walk || walk.planned.labels.length < 2) return null
+  const take = (labels: string[]) => draft.change({ walk: labels })
+  return (
+    <fieldset>
+      <legend>Order of visiting</legend>
+      <div class="plan-walk" data-walk={walk.planned.labels.join(' ')}>
+        <p>
+          <b>Now:</b> {walkedText(walk.planned.metres)} to walk, {followsText(walk.planned)}.
+        </p>
+        {walk.warnings.map((warning) => (
+          <p key={warning} class="plan-warning" role="alert" data-walk-warning>
+            {warning}
+          </p>
+        ))}
+        {walk.proposed && (
+          <div class="plan-proposal" data-proposal={walk.proposed.labels.join(' ')}>
+            <p>
+              <b>Proposed:</b> {walk.proposed.words}. {walkedText(walk.proposed.metres)} to walk,{' '}
+              {followsText(walk.proposed)}.
+            </p>
+            <p class="figures plan-order">{walk.proposed.labels.join(' · ')}</p>
+            <button type="button" id="take-proposal" onClick={() => take(walk.proposed?.labels ?? [])}>
+              Take the proposed order
+            </button>
+          </div>
+        )}
+        {walk.others.length > 0 && (
+          <details class="plan-more">
+            <summary>Other orders to compare</summary>
+            <ul class="plan-ways">
+              {walk.others.map((other) => (
+                <li key={other.words}>
+                  <span>
+                    {other.words}: {walkedText(other.metres)}, {followsText(other)}
+                  </span>
+                  <button type="button" class="plain take" onClick={() => take(other.labels)}>
+                    Take
+                  </button>
+                </li>
+              ))}
+            </ul>
+          </details>
+        )}
+        <details class="plan-more">
+          <summary>The order, quadrat by quadrat</summary>
+          <WalkList labels={walk.planned.labels} onOrder={take} />
+        </details>
+      </div>
+    </fieldset>
+  )
+}
+
+function followsText({ strongest }: WalkJudged): string {
+  return `rank correlation with the tape ${numberText(strongest, 2)}`
+}

@@ -1,0 +1,106 @@
+import type { Method } from '../../contract/quantity.ts'
+import type { Timelines } from '../../survey/timeline.ts'
+import { cleanSeries, type StudyReader } from '../clean-series.ts'
+
+/** Clean values of one quantity, measured in one way, at one quadrat; times rising. */
+export interface Collected {
+  quadrat: string
+  quantity: string
+  method: Method
+  unit: string
+  kind: 'spot' | 'logged'
+  probes: string[]
+  calibrations: string[]
+  timeMs: number[]
+  value: number[]
+  uncertainty: number[]
+  received: number
+}
+
+export interface CountingReader extends StudyReader {
+  countByReason(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): Map<string, number>
+}
+
+export function methodKey(method: Method): string {
+  return JSON.stringify([method.way, method.depthCentimetres, method.heightMetres])
+}
+
+/** Gathers a survey's clean readings; each insertion of a carried meter becomes one value, its mean. */
+export function collect(
+  reader: CountingReader,
+  timelines: Timelines,
+  survey: string,
+  span?: { fromMs: number; toMs: number },
+): Collected[] {
+  const groups = new Map<string, Collected>()
+  for (const series of cleanSeries(reader, timelines, survey, span)) {
+    const { quadrat, quantity, method, unit } = series
+    const kind = series.spot ? 'spot' : 'logged'
+    const key = JSON.stringify([quadrat, quantity, methodKey(method), unit, kind])
+    let group = groups.get(key)
+    if (!group) {
+      const empty = { probes: [], calibrations: [], timeMs: [], value: [], uncertainty: [], received: 0 }
+      group = { quadrat, quantity, method, unit, kind, ...empty }
+      groups.set(key, group)
+    }
+    if (!group.probes.includes(series.probe)) group.probes.push(series.probe)
+    for (const id of series.calibrations) if (!group.calibrations.includes(id)) group.calibrations.push(id)
+    if (series.spot) {
+      const middle = (series.timeMs[0]! + series.timeMs.at(-1)!) / 2
+      group.timeMs.push(middle)
+      group.value.push(meanOf(series.value))
+      group.uncertainty.push(meanOf(series.uncertainty.filter(Number.isFinite)))
+    } else
+      for (const name of ['timeMs', 'value', 'uncertainty'] as const)
+        for (const number of series[name]) group[name].push(number)
+  }
+  countReceived(reader, timelines, survey, groups, span)
+  for (const group of groups.values()) sortByTime(group)
+  return [...groups.values()]
+}
+
+function meanOf(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length
+}
+
+/** All readings at the quadrat, clean or not; of a carried meter all insertions. */
+function countReceived(
+  reader: CountingReader,
+  timelines: Timelines,
+  survey: string,
+  groups: ReadonlyMap<string, Collected>,
+  span = { fromMs: -Infinity, toMs: Infinity },
+): void {
+  const insertions = new Set<string>()
+  for (const { id, board, name } of reader.channels())
+    for (const segment of timelines.of(board, name)) {
+      const fromMs = Math.max(segment.fromMs, span.fromMs, -8.64e15)
+      const toMs = Math.min(segment.toMs, span.toMs, 8.64e15)
+      if (segment.survey.id !== survey || segment.quadrat === null || toMs <= fromMs) continue
+      const { quantity, method } = segment.probe
+      const unit = segment.calibration?.fitted.unit
+      const kind = segment.spot ? 'spot' : 'logged'
+      const label = segment.quadrat.label
+      const group =
+        groups.get(JSON.stringify([label, quantity, methodKey(method), unit, kind])) ??
+        [...groups.values()].find(
+          (each) => each.quadrat === label && each.quantity === quantity && each.kind === kind,
+        )
+      if (!group) continue
+      if (segment.spot) {
+        const insertion = `${segment.spot.id}/${segment.spot.replicate}`
+        if (!insertions.has(insertion)) group.received++
+        insertions.add(insertion)
+        continue
+      }
+      for (const count of reader.countByReason(id, fromMs, toMs, false).values()) group.received += count
+    }
+}
+
+function sortByTime(group: Collected): void {
+  const { timeMs } = group
+  if (timeMs.every((time, index) => index === 0 || timeMs[index - 1]! <= time)) return
+  const order = timeMs.map((_, index) => index).sort((one, other) => timeMs[one]! - timeMs[other]!)
+  for (const name of ['timeMs', 'value', 'uncertainty'] as const)
+    group[name] = order.map((index) => group[name][index]!)
+}
