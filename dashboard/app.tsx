@@ -15,8 +15,10 @@ import { QualityPage } from './quality/limits/quality-page.tsx'
 import { type Place, place } from './router.ts'
 
 export function App() {
-  // no page is drawn before the hub's clock and channels are known
-  return <Frame>{boards.value === null ? <Waiting /> : pageOf(place.value)}</Frame>
+  // no page is drawn before the hub's clock and channels are known, but for the one that is used out of reach of it
+  const here = place.value
+  const mayWait = here.page !== 'chapter' || here.chapter !== 'carry'
+  return <Frame>{boards.value === null && mayWait ? <Waiting /> : pageOf(here)}</Frame>
 }
 
 function pageOf(here: Place) {

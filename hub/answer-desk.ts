@@ -7,6 +7,7 @@ import { typedFrame } from './intake/typed-frame.ts'
 import type { RehearsalSetting, RunningClass } from './rehearse.ts'
 import type { KeptPorts } from './sources/kept-ports.ts'
 import type { Receive } from './sources/source.ts'
+import type { SheetTable } from './store/sheet-table.ts'
 import {
   addCalibration,
   addCheck,
@@ -21,13 +22,20 @@ import {
 import { addClockCorrection, removeClockCorrection } from './survey/clock-corrections.ts'
 import { checkTrap, setTrap, undoTrap } from './survey/field/change-traps.ts'
 import type { SurveyKeeper } from './survey/keep-surveys.ts'
-import { amendPlacement, askFirst, placementQuestions, probeToPlace } from './survey/placements.ts'
+import {
+  amendPlacement,
+  askFirst,
+  beginsToChange,
+  placementQuestions,
+  probeToPlace,
+} from './survey/placements.ts'
 import { keepPlan, planChanges } from './survey/plan/keep-plan.ts'
 import { amendSpot, isSameCapture, receiveSpot } from './survey/receive-spot.ts'
 
 /** What the desk needs of the hub to answer the page. */
 export interface DeskParts {
   keeper: SurveyKeeper
+  sheets: SheetTable
   ports: KeptPorts
   nowMs: () => number
   /** after the surveys changed: use them, tell the pages, recompute */
@@ -78,7 +86,8 @@ export function answerDesk(parts: DeskParts): Desk {
     },
     placeProbe: (survey, placing) => {
       const probe = probeToPlace(placing)
-      const why = placing.quadrat === null ? `lifted ${probe}` : `placed ${probe} at ${placing.quadrat}`
+      const what = placing.quadrat === null ? `lifted ${probe}` : `placed ${probe} at ${placing.quadrat}`
+      const why = placing.reason === undefined ? what : `${what}: ${placing.reason}`
       return change(survey, why, (before) => {
         const after = placeProbe(before, placing)
         askFirst(questionsAbout(after, probe, Date.parse(placing.from)), placing.isSure)
@@ -89,7 +98,7 @@ export function answerDesk(parts: DeskParts): Desk {
       change(survey, `corrected a placement of ${wish.probe}: ${wish.reason}`, (before) => {
         const after = amendPlacement(before, wish)
         askFirst(
-          questionsAbout(after, wish.probe, Date.parse(wish.set?.from ?? wish.begins)),
+          questionsAbout(after, wish.probe, Date.parse(beginsToChange(wish))),
           wish.isSure || wish.remove,
         )
         return after
@@ -171,6 +180,29 @@ export function answerDesk(parts: DeskParts): Desk {
       change(survey, reason === null ? `took ${probe} back into use` : `withdrew ${probe}`, (before) =>
         withdrawProbe(before, probe, reason, parts.nowMs()),
       ),
+    addSheet: async (survey, { kind, name, by, bytes }) => {
+      keeper.named(survey)
+      if (bytes.length === 0) throw new HubError('E_BODY', `${name} is empty.`)
+      const id = parts.sheets.add({
+        survey,
+        kind,
+        name,
+        by: by ?? null,
+        bytes,
+        atMs: parts.nowMs(),
+        answers: {},
+      })
+      parts.surveysChanged()
+      return id
+    },
+    answerSheet: async (survey, sheet, answers) => {
+      if (!parts.sheets.answer(survey, sheet, answers)) throw noSheet(survey, sheet)
+      parts.surveysChanged()
+    },
+    removeSheet: async (survey, sheet, isRemoved) => {
+      if (!parts.sheets.setRemoved(survey, sheet, isRemoved)) throw noSheet(survey, sheet)
+      parts.surveysChanged()
+    },
     setProbeRole: (survey, probe, role) =>
       change(survey, `said what ${probe} is for`, (before) => setProbeRole(before, probe, role)),
     undo: async (survey) => {
@@ -227,6 +259,10 @@ export function answerDesk(parts: DeskParts): Desk {
       return answer.text
     },
   }
+}
+
+function noSheet(survey: string, sheet: number): HubError {
+  return new HubError('E_NOT_FOUND', `Survey "${survey}" has no sheet ${sheet}.`)
 }
 
 /** Stores typed values as what any board sends is stored; done once they are durable. */

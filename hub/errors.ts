@@ -77,6 +77,7 @@ export const errorCatalogue = {
     remedy: 'Choose another quadrat, or put this one back on the plan.',
   },
   E_ASK: { status: 409, remedy: 'Look at it, and say that it is meant so.' },
+  E_NO_SPECIES: { status: 409, remedy: 'Add the table of species on the page “Study”, or with --species.' },
   E_NOT_FOUND: { status: 404, remedy: 'Look at /api/openapi.json for what there is.' },
   E_CAPTURE: { status: 400, remedy: 'Use a file that this hub wrote with --record.' },
   E_CALIBRATION_FILE: { status: 400, remedy: 'Correct the file: tussock calibrate --help shows its form.' },

@@ -219,6 +219,7 @@ export class Session {
     const { host, port, version, rehearsal } = this.#setting
     const desk = answerDesk({
       keeper: this.#keeper,
+      sheets: this.#writer.sheets,
       ports: this.#ports,
       nowMs: () => this.#clock.nowMs(),
       surveysChanged: () => this.#surveysChanged(),

@@ -1,6 +1,7 @@
 import { useEffect } from 'preact/hooks'
 import { rememberSurvey } from '../current-survey.ts'
-import { surveyKept } from '../notebook.ts'
+import { connection } from '../live.ts'
+import { fetchSurvey, surveyKept } from '../notebook.ts'
 import { NoSurvey, Waiting } from '../pages/no-survey.tsx'
 import { ChoosePage } from './choose-page.tsx'
 import { keepPageForLater } from './keep-page.ts'
@@ -19,6 +20,11 @@ export default function CarryPages({ survey: id, rest }: { survey: string; rest:
     void openPhone()
     keepPageForLater()
   }, [id])
+  // a page that was opened out of reach of the hub asks again when it is back
+  const isLive = connection.value === 'live'
+  useEffect(() => {
+    if (isLive && surveyKept(id).peek() === null) void fetchSurvey(id)
+  }, [isLive, id])
   const isOpen = isKeptOnPhone.value !== null
   useEffect(() => {
     if (isOpen && fromHub !== null && typeof fromHub === 'object') rememberSeen(fromHub)

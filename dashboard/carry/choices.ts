@@ -1,4 +1,4 @@
-import { signal } from '@preact/signals'
+import { type Signal, signal } from '@preact/signals'
 import { recall, remember } from '../bench/remembered.ts'
 
 /** What this phone was told once: its group and meter in a survey, and how it is to behave. */
@@ -10,9 +10,9 @@ export interface Choices {
 }
 
 const NONE: Choices = { group: null, meter: null, isAutomatic: false, isMuted: false }
-const kept = new Map<string, ReturnType<typeof signal<Choices>>>()
+const kept = new Map<string, Signal<Choices>>()
 
-function choicesSignal(survey: string) {
+function choicesSignal(survey: string): Signal<Choices> {
   let choices = kept.get(survey)
   if (!choices) {
     choices = signal<Choices>({ ...NONE, ...recall<Partial<Choices>>(`carry ${survey}`, {}) })

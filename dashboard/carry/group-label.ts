@@ -1,7 +1,7 @@
 import type { SurveyFile } from '../../hub/contract/survey.ts'
 
 /** Up to three letters, a number, perhaps a letter: `G3`, `7`, `Y9 4b`. A name of a person does not pass. */
-const TYPED_LABEL = /^[A-Za-z]{0,3}\d{0,2}[ -]?\d{1,3}[A-Za-z]?$/
+const TYPED_LABEL = /^[A-Za-z]{0,3}(\d{0,2}[ -])?\d{1,3}[A-Za-z]?$/
 
 export function isGroupLabel(text: string): boolean {
   return TYPED_LABEL.test(text.trim())

@@ -7,6 +7,7 @@ import { momentText } from '../format-time.ts'
 import { ByPeople } from '../quality/by-people.tsx'
 import { WhyFlagged } from '../quality/why-flagged.tsx'
 import { quantityWords } from '../quantities.ts'
+import { secondsText } from '../seconds-text.ts'
 import { flagMeaning } from '../standing.ts'
 import { oneMethodText } from './method-text.ts'
 import { RecipeTable } from './recipe-table.tsx'
@@ -89,6 +90,12 @@ function Chain(props: { told: ReadingExplained; corrected: number | null; zone: 
       <Link name="Board">
         <p>
           Channel “{told.channel}” of board “{told.board}”. Time from: {told.timeOrigin}.
+        </p>
+        <p>
+          {told.timeErrorSeconds === null
+            ? 'How wrong that time may be cannot be said'
+            : `That time is right to about ${secondsText(told.timeErrorSeconds)}`}
+          : {told.timeErrorWhy}.
         </p>
       </Link>
       <Link name="Message">

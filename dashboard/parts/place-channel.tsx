@@ -2,6 +2,7 @@ import { useState } from 'preact/hooks'
 import type { ChannelNow } from '../../hub/contract/reading.ts'
 import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { client, type Fault, messageOf, Refusal } from '../client.ts'
+import { siteZone } from '../current-survey.ts'
 import { placeText } from '../format.ts'
 import { hubNowMs } from '../hub-clock.ts'
 import { judgeRecipe } from '../judge-recipe.ts'
@@ -17,6 +18,7 @@ import {
 } from '../place-form.ts'
 import { fieldQuantities } from '../quantities.ts'
 import { emptyFields, recipeKinds } from '../recipe-form.ts'
+import { AskedFirst, questionOf } from './asked-first.tsx'
 import { Faults } from './faults.tsx'
 import { Choice, Field } from './field.tsx'
 import { type RecipeEntered, RecipeFields } from './recipe-fields.tsx'
@@ -35,8 +37,13 @@ export function PlaceChannel(props: {
   const [recipe, setRecipe] = useState<RecipeEntered>({ kind: '', entered: {} })
   const [isTried, setTried] = useState(false)
   const [trouble, setTrouble] = useState<{ said: string; faults: Fault[] } | null>(null)
+  const [asked, setAsked] = useState<string | null>(null)
   const [isBusy, setBusy] = useState(false)
-  const set = (part: Partial<PlaceForm>) => setForm({ ...form, ...part })
+  const change = (next: PlaceForm) => {
+    setForm(next)
+    setAsked(null)
+  }
+  const set = (part: Partial<PlaceForm>) => change({ ...form, ...part })
 
   const kind = recipeKinds.find((candidate) => candidate.kind === recipe.kind)
   const missing = [
@@ -48,11 +55,12 @@ export function PlaceChannel(props: {
   ]
   const wrong = isTried ? missing : []
 
-  const send = async () => {
+  const send = async (sure: { isSure?: true } = {}) => {
     setTried(true)
     if (missing.length > 0) return
     setBusy(true)
     setTrouble(null)
+    setAsked(null)
     let said = `${form.probe} is at ${form.quadrat}.`
     try {
       const placing = placementFrom(form, channel, hubNowMs())
@@ -60,7 +68,7 @@ export function PlaceChannel(props: {
       // judged before anything is sent: a form that goes away takes what was typed with it
       const judged = made ? await judgeRecipe(made) : null
       if (judged?.refusal) throw new Error(judged.refusal)
-      await client.place(survey.id, placing)
+      await client.place(survey.id, { ...placing, ...sure })
       if (made && judged) {
         await client.calibrate(survey.id, calibrationOf(form.probe.trim(), survey, placing.from, made))
         said += ` Its calibration ${judged.said}`
@@ -68,7 +76,10 @@ export function PlaceChannel(props: {
       onDone(said)
       refreshAll()
     } catch (error) {
-      setTrouble({ said: messageOf(error), faults: error instanceof Refusal ? error.faults : [] })
+      const question = questionOf(error, siteZone.value)
+      if (question === null)
+        setTrouble({ said: messageOf(error), faults: error instanceof Refusal ? error.faults : [] })
+      else setAsked(question)
     }
     setBusy(false)
   }
@@ -90,7 +101,7 @@ export function PlaceChannel(props: {
           value={form.quantity}
           choices={[OTHER, ...fieldQuantities.map(({ name, label }) => ({ value: name, label }))]}
           onValue={(quantity) => {
-            setForm({ ...form, ...formForQuantity(quantity, knownProbes()) })
+            change({ ...form, ...formForQuantity(quantity, knownProbes()) })
             setRecipe({ kind: '', entered: {} })
           }}
           {...(wrong.includes('quantity') ? { hint: 'Say what it measures first.' } : {})}
@@ -153,9 +164,17 @@ export function PlaceChannel(props: {
           onValue={setRecipe}
         />
       </div>
+      {asked !== null && (
+        <AskedFirst
+          question={asked}
+          isBusy={isBusy}
+          onSure={() => void send({ isSure: true })}
+          onNo={() => setAsked(null)}
+        />
+      )}
       {trouble && <Faults {...trouble} />}
       <p class="form-ways">
-        <button type="submit" disabled={isBusy}>
+        <button type="submit" disabled={isBusy || asked !== null}>
           Put it at {form.quadrat}
         </button>
         <button type="button" class="plain" onClick={onCancel}>

@@ -2,11 +2,13 @@ import { useState } from 'preact/hooks'
 import type { ChannelNow } from '../../hub/contract/reading.ts'
 import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { client, type Fault, messageOf, Refusal } from '../client.ts'
+import { siteZone } from '../current-survey.ts'
 import { hubNowMs } from '../hub-clock.ts'
 import { judgeRecipe } from '../judge-recipe.ts'
 import { refreshAll } from '../notebook.ts'
 import { calibrationOf } from '../place-form.ts'
 import { emptyFields, recipeKinds } from '../recipe-form.ts'
+import { AskedFirst, questionOf } from './asked-first.tsx'
 import { Faults } from './faults.tsx'
 import { Choice } from './field.tsx'
 import { type RecipeEntered, RecipeFields } from './recipe-fields.tsx'
@@ -24,15 +26,29 @@ export function ProbeChanges(props: {
   const [recipe, setRecipe] = useState<RecipeEntered>({ kind: '', entered: {} })
   const [isTried, setTried] = useState(false)
   const [trouble, setTrouble] = useState<{ said: string; faults: Fault[] } | null>(null)
-  const change = async (said: string, work: (now: string) => Promise<unknown>) => {
+  const [asked, setAsked] = useState<{ question: string; onSure: () => void } | null>(null)
+  const [isBusy, setBusy] = useState(false)
+  /** Asked about first, it is done again as of the same moment once a person is sure. */
+  const change = async (
+    said: string,
+    work: (now: string, sure: { isSure?: true }) => Promise<unknown>,
+    sure: { isSure?: true } = {},
+    now = new Date(hubNowMs()).toISOString(),
+  ) => {
     setTrouble(null)
+    setAsked(null)
+    setBusy(true)
     try {
-      await work(new Date(hubNowMs()).toISOString())
+      await work(now, sure)
       onDone(said)
     } catch (error) {
-      setTrouble({ said: messageOf(error), faults: error instanceof Refusal ? error.faults : [] })
+      const question = questionOf(error, siteZone.value)
+      if (question === null)
+        setTrouble({ said: messageOf(error), faults: error instanceof Refusal ? error.faults : [] })
+      else setAsked({ question, onSure: () => void change(said, work, { isSure: true }, now) })
     }
     refreshAll()
+    setBusy(false)
   }
   const kind = recipeKinds.find((candidate) => candidate.kind === recipe.kind)
   const missing = kind ? emptyFields(kind, recipe.entered) : []
@@ -68,10 +84,10 @@ export function ProbeChanges(props: {
         <p class="form-ways">
           <button
             type="button"
-            disabled={quadrat === channel.quadrat}
+            disabled={isBusy || quadrat === channel.quadrat}
             onClick={() =>
-              void change(`${probe} is at ${quadrat} from now on.`, (from) =>
-                client.place(survey.id, { probe, quadrat, from }),
+              void change(`${probe} is at ${quadrat} from now on.`, (from, sure) =>
+                client.place(survey.id, { probe, quadrat, from, ...sure }),
               )
             }
           >
@@ -81,6 +97,7 @@ export function ProbeChanges(props: {
             <button
               type="button"
               class="plain"
+              disabled={isBusy}
               onClick={() =>
                 void change(`${probe} is in transit: its readings belong to no quadrat.`, (from) =>
                   client.place(survey.id, { probe, quadrat: null, from }),
@@ -107,6 +124,7 @@ export function ProbeChanges(props: {
           </p>
         )}
       </div>
+      {asked && <AskedFirst {...asked} isBusy={isBusy} onNo={() => setAsked(null)} />}
       {trouble && <Faults {...trouble} />}
       <p class="form-ways">
         <button type="button" class="plain" onClick={onCancel}>

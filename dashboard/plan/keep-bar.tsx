@@ -54,7 +54,12 @@ export function KeepBar(props: {
       {changes !== null && changes.faults.length > 0 && <Faults said="" faults={changes.faults} />}
       {trouble && <Faults {...trouble} />}
       <p class="form-ways">
-        <button type="button" id="keep-plan" disabled={isBusy || (pending === 0 && draft.keepable !== null)} onClick={() => void keep()}>
+        <button
+          type="button"
+          id="keep-plan"
+          disabled={isBusy || (pending === 0 && draft.keepable !== null)}
+          onClick={() => void keep()}
+        >
           Keep this plan
         </button>
         <span role="status" data-kept={kept !== null && pending === 0}>

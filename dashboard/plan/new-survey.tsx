@@ -56,7 +56,11 @@ export default function NewSurvey() {
                 name="ground"
                 checked={ground === each}
                 onChange={() =>
-                  draft.change({ quadrats: [], walk: [], form: { ...draft.form, ...layOut(each, freshSeed()) } })
+                  draft.change({
+                    quadrats: [],
+                    walk: [],
+                    form: { ...draft.form, ...layOut(each, freshSeed()) },
+                  })
                 }
               />
               {each === 'tape' ? 'a tape, quadrats along it' : 'a plot, quadrats in it'}
@@ -64,13 +68,16 @@ export default function NewSurvey() {
           ))}
         </div>
       </fieldset>
-      <PlanEditor draft={draft} measured={nothingMeasured} isTried={isTried} />
-      {trouble && <Faults {...trouble} />}
-      <p class="form-ways">
-        <button type="button" id="keep-plan" onClick={() => void save()}>
-          Keep this plan
-        </button>
-      </p>
+      <PlanEditor draft={draft} measured={nothingMeasured} isTried={isTried} isNew />
+      <div class="plan-keep is-pinned">
+        {trouble && <Faults {...trouble} />}
+        <p class="form-ways">
+          <button type="button" id="keep-plan" onClick={() => void save()}>
+            Keep this plan
+          </button>
+          <span>Nothing is saved yet.</span>
+        </p>
+      </div>
       <LoadSurveyFile />
     </article>
   )

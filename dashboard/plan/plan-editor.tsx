@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks'
 import { GroundDrawing } from './drawing/ground-drawing.tsx'
-import { freshPlot, freshRule, freshTape, nextName, type PlanForm } from './form/plan-form.ts'
 import { PlaceFields } from './form/place-fields.tsx'
+import { freshPlot, freshRule, freshTape, nextName, type PlanForm } from './form/plan-form.ts'
 import { PlotFields } from './form/plot-fields.tsx'
 import { RuleFields } from './form/rule-fields.tsx'
 import { TapeFields } from './form/tape-fields.tsx'
@@ -19,6 +19,7 @@ export function PlanEditor(props: {
   measured: ReadonlySet<string>
   /** faults are shown even in fields that were not filled in yet */
   isTried: boolean
+  isNew: boolean
 }) {
   const { draft, isTried } = props
   const [chosen, setChosen] = useState<string | null>(null)
@@ -28,15 +29,20 @@ export function PlanEditor(props: {
   const tapes = form.transects.map(({ id }) => id)
   const plots = form.plots.map(({ id }) => id)
   const hasMoreGround = tapes.length + plots.length > 1
-  const newPrefix = () => ['Q', 'R', 'S', 'U', 'V', 'W'].find((letter) => form.plan.every(({ prefix }) => prefix !== letter)) ?? 'X'
-  const addGround = (part: Partial<PlanForm>, rule: 'along' | 'random', on: { transect?: string; plot?: string }) =>
+  const newPrefix = () =>
+    ['Q', 'R', 'S', 'U', 'V', 'W'].find((letter) => form.plan.every(({ prefix }) => prefix !== letter)) ?? 'X'
+  const addGround = (
+    part: Partial<PlanForm>,
+    rule: 'along' | 'random',
+    on: { transect?: string; plot?: string },
+  ) =>
     onForm({
       ...part,
       plan: [...form.plan, { ...freshRule(rule, freshSeed()), ...on, prefix: newPrefix() }],
     })
   return (
     <>
-      <GroundDrawing draft={draft} chosen={chosen} onChoose={setChosen} />
+      <GroundDrawing draft={draft} chosen={chosen} />
       <PlanStatus draft={draft} faults={faults} />
       <PlaceFields form={form} faults={faults} onForm={onForm} />
       <fieldset>
@@ -47,8 +53,12 @@ export function PlanEditor(props: {
             tape={tape}
             index={index}
             faults={faults}
-            onTape={(next) => onForm({ transects: form.transects.map((each, at) => (at === index ? next : each)) })}
-            onLeaveOut={hasMoreGround ? () => draft.change(withoutGround(draft, 'transect', tape.id)) : undefined}
+            onTape={(next) =>
+              onForm({ transects: form.transects.map((each, at) => (at === index ? next : each)) })
+            }
+            onLeaveOut={
+              hasMoreGround ? () => draft.change(withoutGround(draft, 'transect', tape.id)) : undefined
+            }
           />
         ))}
         {form.plots.map((plot, index) => (
@@ -127,7 +137,13 @@ export function PlanEditor(props: {
           </p>
         )}
       </fieldset>
-      <QuadratLines draft={draft} measured={props.measured} chosen={chosen} onChoose={setChosen} />
+      <QuadratLines
+        draft={draft}
+        measured={props.measured}
+        chosen={chosen}
+        onChoose={setChosen}
+        isFolded={props.isNew}
+      />
       <WalkAdvice draft={draft} />
       <GroupShares draft={draft} />
       <WantedFields wanted={form.wanted} faults={faults} onWanted={(wanted) => onForm({ wanted })} />
@@ -137,7 +153,9 @@ export function PlanEditor(props: {
 
 /** A title that is still empty is no reproach before saving was tried. */
 function withoutEmptyNames(faults: PlanDraft['faults']): PlanDraft['faults'] {
-  return Object.fromEntries(Object.entries(faults).filter(([path]) => path !== 'title' && path !== 'site.name'))
+  return Object.fromEntries(
+    Object.entries(faults).filter(([path]) => path !== 'title' && path !== 'site.name'),
+  )
 }
 
 /** A tape or plot goes with its rules and the quadrats in it. */
@@ -150,7 +168,9 @@ function withoutGround(draft: PlanDraft, ground: 'transect' | 'plot', id: string
       ...form,
       transects: ground === 'transect' ? form.transects.filter((tape) => tape.id !== id) : form.transects,
       plots: ground === 'plot' ? form.plots.filter((plot) => plot.id !== id) : form.plots,
-      plan: form.plan.filter((rule) => isOnTape(rule.rule) !== (ground === 'transect') || rule[ground] !== id),
+      plan: form.plan.filter(
+        (rule) => isOnTape(rule.rule) !== (ground === 'transect') || rule[ground] !== id,
+      ),
     },
   }
 }

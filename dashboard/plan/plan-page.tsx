@@ -40,7 +40,7 @@ export function PlanPage({ survey, onRenewed }: { survey: SurveyFile; onRenewed:
     <article class="plan-page set-up plain-page" data-plan={survey.id}>
       <PlanTabs survey={survey.id} here="" />
       <h1>Plan of {survey.title}</h1>
-      <PlanEditor draft={draft} measured={new Set(changes?.measured ?? [])} isTried={isTried} />
+      <PlanEditor draft={draft} measured={new Set(changes?.measured ?? [])} isTried={isTried} isNew={false} />
       <KeepBar
         survey={survey.id}
         draft={draft}

@@ -1,7 +1,7 @@
 import { countText } from '../format.ts'
+import { readNumber } from '../read-number.ts'
 import { markCount } from '../tape-geometry.ts'
 import type { FieldFaults } from './form/field-reader.ts'
-import { readNumber } from './form/read-number.ts'
 import { placeWords } from './place-words.ts'
 import type { PlanDraft } from './use-plan-draft.ts'
 

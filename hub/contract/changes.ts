@@ -18,6 +18,8 @@ export const PlaceProbe = z.strictObject({
   from: Instant,
   /** what the hub asked about was looked at: two probes of one quantity at one quadrat, one probe at two places … */
   isSure: z.boolean().optional(),
+  /** why it is said afterwards; kept with the change */
+  reason: z.string().trim().min(3).max(400).optional(),
 })
 export type PlaceProbe = z.infer<typeof PlaceProbe>
 
@@ -87,7 +89,10 @@ export const RehearsalWish = z.strictObject({
 })
 export type RehearsalWish = z.infer<typeof RehearsalWish>
 
-/** Corrects a placement made before: another quadrat (null: in transit), other times, or none at all. */
+/**
+ * Corrects a placement made before: another quadrat (null: in transit), other times, cut in two of which one part was
+ * elsewhere, or none at all.
+ */
 export const AmendPlacement = z.strictObject({
   probe: Identifier,
   /** when the placement to correct begins, as it is written in the survey */
@@ -98,6 +103,14 @@ export const AmendPlacement = z.strictObject({
       from: Instant.optional(),
       /** null: until the next one */
       to: Instant.nullable().optional(),
+    })
+    .optional(),
+  split: z
+    .strictObject({
+      at: Instant,
+      /** which part was at the quadrat: that before the cut, or that after it */
+      part: z.enum(['before', 'after']),
+      quadrat: Label.nullable(),
     })
     .optional(),
   remove: z.literal(true).optional(),

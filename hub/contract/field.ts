@@ -4,21 +4,6 @@ import { TimeSpan } from './reading.ts'
 import { Wanted } from './survey.ts'
 import { TrapNow } from './trap.ts'
 
-/** A board is silent once it has said nothing for this many of its intervals. Common practice, no source. */
-export const SILENT_AFTER_INTERVALS = 3
-/** …of a board whose interval nobody has named */
-export const UNNAMED_INTERVAL_SECONDS = 60
-
-/** @param lastHeardMs  null: never heard; `nowMs` UTC ms by the hub’s clock */
-export function isBoardSilent(
-  lastHeardMs: number | null,
-  nowMs: number,
-  intervalSeconds: number | undefined,
-): boolean {
-  if (lastHeardMs === null) return true
-  return nowMs - lastHeardMs > SILENT_AFTER_INTERVALS * 1000 * (intervalSeconds ?? UNNAMED_INTERVAL_SECONDS)
-}
-
 /** A probe that stands at a quadrat and logs: what came, and what its board’s interval says should have come. */
 export const StandingCount = z.object({
   probe: z.string(),

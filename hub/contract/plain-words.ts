@@ -42,4 +42,5 @@ function countWord(origin: string): string {
   return origin === 'array' ? ' entries' : ''
 }
 
-z.config({ customError: plainWords })
+// in the page no code may be made from text: its security policy would complain of the attempt
+z.config({ customError: plainWords, jitless: 'document' in globalThis })

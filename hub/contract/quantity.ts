@@ -1,3 +1,4 @@
+import './plain-words.ts'
 import { z } from 'zod'
 
 /**

@@ -86,6 +86,10 @@ export const ReadingExplained = z.object({
   id: z.number().int(),
   time: z.string(),
   timeOrigin: z.string(),
+  /** by how much its time may be wrong either way, seconds; null: it cannot be said */
+  timeErrorSeconds: z.number().nullable(),
+  /** how that comes about, in words */
+  timeErrorWhy: z.string(),
   value: z.number().nullable(),
   unit: z.string().nullable(),
   uncertainty: z.number().nullable(),

@@ -1,7 +1,14 @@
 import { z } from 'zod'
 import { Instant } from './names.ts'
 import { Method } from './quantity.ts'
-import { SpeciesAnswers, SpeciesMeasure, SpeciesQuestion, SpeciesTable } from './species.ts'
+import {
+  AnimalRecord,
+  AnimalTable,
+  SpeciesAnswers,
+  SpeciesMeasure,
+  SpeciesQuestion,
+  SpeciesTable,
+} from './species.ts'
 
 /** One local day of a series. */
 export const DayOfQuadrat = z.object({
@@ -102,7 +109,12 @@ export const StudySheet = z.object({
   at: Instant,
   by: z.string().nullable(),
   answers: SpeciesAnswers,
+  isRemoved: z.boolean(),
+  /** of species; null when it is of animals or cannot be read */
   table: SpeciesTable.nullable(),
+  animals: AnimalTable.nullable(),
+  /** why it cannot be read */
+  trouble: z.string().nullable(),
 })
 export type StudySheet = z.infer<typeof StudySheet>
 
@@ -199,3 +211,28 @@ export const StudyStatistics = z.object({
   ordinationWhyNot: z.string().nullable(),
 })
 export type StudyStatistics = z.infer<typeof StudyStatistics>
+
+/** A catch with what the probes of its quadrat read while the trap stood. */
+export const ExposedCatch = z.object({
+  record: AnimalRecord,
+  quadrat: z.string().nullable(),
+  fromMs: z.number().nullable(),
+  toMs: z.number().nullable(),
+  hours: z.number().nullable(),
+  perTrap: z.number(),
+  perTrapHour: z.number().nullable(),
+  factors: z.array(
+    z.object({
+      quantity: z.string(),
+      method: z.string(),
+      unit: z.string(),
+      n: z.number().int(),
+      mean: z.number(),
+      low: z.number(),
+      high: z.number(),
+    }),
+  ),
+  /** why there are no factors; null when there may be */
+  whyNone: z.string().nullable(),
+})
+export type ExposedCatch = z.infer<typeof ExposedCatch>

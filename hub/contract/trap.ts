@@ -1,23 +1,7 @@
 import { z } from 'zod'
 import { Identifier, Instant, Label } from './names.ts'
 
-/**
- * Ways to catch or gather animals, in the trade’s words. The list is open: any other words may be used. Those that catch
- * animals alive and hold them are marked, because they must be looked at in time.
- */
-export const knownSamplingMethods = [
-  { name: 'live mammal trap', holdsAnimals: true, isLeftStanding: true, checkWithinHours: 24 },
-  { name: 'pitfall trap', holdsAnimals: true, isLeftStanding: true, checkWithinHours: 24 },
-  { name: 'refuge trap', holdsAnimals: false, isLeftStanding: true, checkWithinHours: 48 },
-  { name: 'extraction funnel', holdsAnimals: false, isLeftStanding: true, checkWithinHours: 72 },
-  { name: 'light trap', holdsAnimals: true, isLeftStanding: true, checkWithinHours: 12 },
-  { name: 'sweep net', holdsAnimals: false, isLeftStanding: false, checkWithinHours: null },
-  { name: 'beating tray', holdsAnimals: false, isLeftStanding: false, checkWithinHours: null },
-  { name: 'pooter', holdsAnimals: false, isLeftStanding: false, checkWithinHours: null },
-  { name: 'plankton net', holdsAnimals: false, isLeftStanding: false, checkWithinHours: null },
-  { name: 'grapnel', holdsAnimals: false, isLeftStanding: false, checkWithinHours: null },
-  { name: 'hand search', holdsAnimals: false, isLeftStanding: false, checkWithinHours: null },
-] as const
+export { knownSamplingMethods } from './sampling-methods.ts'
 
 /** A trap was looked at; `closed` ends its time, otherwise it was set again and its clock runs on from here. */
 export const TrapCheck = z.strictObject({
@@ -66,26 +50,6 @@ export const TrapNow = z.object({
   exposedHours: z.number(),
 })
 export type TrapNow = z.infer<typeof TrapNow>
-
-export type TrapState = TrapNow['state']
-
-/** In the last part of its time a trap is due; common practice, no source. */
-export const DUE_IN_LAST_PART = 0.25
-
-/**
- * State of a trap that is set, from when it must have been looked at. The hub and the page reckon alike, so that a page
- * that has lost the hub still says that a trap is overdue.
- * @param dueMs  null: it is closed
- */
-export function trapStateAt(
-  { setMs, dueMs, limitHours }: { setMs: number; dueMs: number | null; limitHours: number },
-  nowMs: number,
-): TrapState {
-  if (dueMs === null) return 'closed'
-  if (nowMs < setMs) return 'not-set-yet'
-  if (nowMs >= dueMs) return 'overdue'
-  return nowMs >= dueMs - DUE_IN_LAST_PART * limitHours * 3_600_000 ? 'due' : 'set'
-}
 
 /** An open trap of any survey, for the warning that stands on every page. */
 export const TrapWatched = TrapNow.extend({ survey: z.string(), title: z.string() })

@@ -15,6 +15,7 @@ import type {
   SetTrap,
 } from '../contract/changes.ts'
 import type { KeepPlan } from '../contract/plan-api.ts'
+import type { SpeciesAnswers } from '../contract/species.ts'
 import type { AddSpot, AmendSpot } from '../contract/spot.ts'
 import type { QualitySettings, SerialPortSetting, SurveyFile } from '../contract/survey.ts'
 import type { BoardSeen } from '../intake/board-watch.ts'
@@ -43,6 +44,13 @@ export interface Desk {
   takeBackDecision(survey: string, decision: string, by: string | undefined): Promise<void>
   setQuality(survey: string, settings: QualitySettings): Promise<void>
   withdrawProbe(survey: string, probe: string, reason: string | null): Promise<void>
+  /** @returns its id */
+  addSheet(
+    survey: string,
+    sheet: { kind: 'species' | 'animals'; name: string; by?: string | undefined; bytes: Uint8Array },
+  ): Promise<number>
+  answerSheet(survey: string, sheet: number, answers: SpeciesAnswers): Promise<void>
+  removeSheet(survey: string, sheet: number, isRemoved: boolean): Promise<void>
   setProbeRole(survey: string, probe: string, role: SetProbeRole): Promise<void>
   /** @returns what was taken back */
   undo(survey: string): Promise<string>

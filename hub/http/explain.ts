@@ -1,9 +1,14 @@
 import { rfc3339 } from '../clock.ts'
 import type { FlagReason } from '../contract/flag.ts'
+import { TYPED_BOARD } from '../contract/names.ts'
 import type { ReadingExplained } from '../contract/reading.ts'
 import type { SqliteReader } from '../store/sqlite-reader.ts'
 import { READINGS_PER_MESSAGE } from '../store/store.ts'
+import { correctionThatMoved, timeError } from '../survey/time-error.ts'
 import type { Timelines } from '../survey/timeline.ts'
+
+/** How far back of a reading messages of its board are looked at to compare its clock. */
+const COMPARED_MS = 3_600_000
 
 /** Walks back from a reading to the bytes its board sent; null when there is no such reading. */
 export function explainReading(
@@ -17,10 +22,24 @@ export function explainReading(
   if (!row || !message || !channel) return null
   const segment = timelines.at(channel.board, channel.name, row.timeMs)
   const calibration = segment?.calibration ?? null
+  const correction = correctionThatMoved(timelines.surveys, channel.board, row.timeMs)
+  const lagsMs = reader
+    .field()
+    .clockLags(channel.board, row.timeMs - COMPARED_MS)
+    .flatMap(({ origin, lagMs }) => (origin === 'board clock' ? [lagMs] : []))
+  const error = timeError({
+    origin: message.timeOrigin,
+    ageSeconds: (message.arrivedMs - row.timeMs) / 1000 + (correction?.offsetSeconds ?? 0),
+    quickestSeconds: lagsMs.length === 0 ? null : Math.min(...lagsMs) / 1000,
+    correction,
+    isTyped: channel.board === TYPED_BOARD,
+  })
   return {
     id,
     time: rfc3339(row.timeMs),
     timeOrigin: message.timeOrigin,
+    timeErrorSeconds: error.seconds,
+    timeErrorWhy: error.why,
     value: row.value,
     unit: calibration?.fitted.unit ?? null,
     uncertainty: row.uncertainty,

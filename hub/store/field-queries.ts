@@ -33,7 +33,7 @@ export class FieldQueries {
     this.#shifted = database
       .prepare(
         `SELECT EXISTS (SELECT 1 FROM message JOIN board ON board.id = message.board
-                        WHERE board.name = @board AND first_ms < @toMs AND last_ms >= @fromMs
+                        WHERE board.name = @board AND first_ms <= @toMs AND last_ms >= @fromMs
                           AND time_origin = 'shifted to arrival' AND shift_ms = 0)`,
       )
       .pluck()
@@ -65,7 +65,7 @@ export class FieldQueries {
     return this.#extremes.get({ channel, fromMs, toMs }) as { lowest: number | null; highest: number | null }
   }
 
-  /** The board gave impossible times in that span, and nobody has put them right since. */
+  /** The board gave impossible times in that span, ends included, and nobody has put them right since. */
   hasImpossibleClock(board: string, fromMs: number, toMs: number): boolean {
     return this.#shifted.get({ board, fromMs, toMs }) === 1
   }

@@ -5,9 +5,10 @@ import { makeFolder } from './make-folder.ts'
 import { first } from './migrations/0001-first.ts'
 import { numberedMessages } from './migrations/0002-numbered-messages.ts'
 import { spotsAndClocks } from './migrations/0003-spots-and-clocks.ts'
+import { studySheets } from './migrations/0004-study-sheets.ts'
 
 /** In order; a number once used is never changed. `user_version` of the file says how many were run. */
-const migrations: readonly string[] = [first, numberedMessages, spotsAndClocks]
+const migrations: readonly string[] = [first, numberedMessages, spotsAndClocks, studySheets]
 
 /** "TUSK" in ASCII: marks the file as one of ours, `PRAGMA application_id`. */
 const APPLICATION_ID = 0x5455534b

@@ -6,6 +6,7 @@ import { CsvSlices } from './csv-slices.ts'
 import { FieldQueries } from './field-queries.ts'
 import { openForReading, type SqliteDatabase } from './open-database.ts'
 import { ReadingsToAppraise } from './readings-to-appraise.ts'
+import { type SheetKept, SheetTable } from './sheet-table.ts'
 import { SpotTable } from './spot-table.ts'
 import type { ReadingRow, Tallies, TimeOrigin } from './store.ts'
 import { READINGS_PER_MESSAGE } from './store.ts'
@@ -89,6 +90,11 @@ export class SqliteReader {
 
   surveys(): SurveyFile[] {
     return this.#sql.surveys.all().map((document) => SurveyFile.parse(JSON.parse(document as string)))
+  }
+
+  /** Sheets of species and animals of a survey, newest first. */
+  sheets(survey: string): SheetKept[] {
+    return new SheetTable(this.#database).of(survey)
   }
 
   spots(): Spot[] {

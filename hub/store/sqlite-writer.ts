@@ -6,6 +6,7 @@ import { asDataError, openForWriting, type SqliteDatabase } from './open-databas
 import { isNearer, ReadingsToAppraise } from './readings-to-appraise.ts'
 import { Reclocking } from './reclocking.ts'
 import { Reviewing } from './reviewing.ts'
+import { SheetTable } from './sheet-table.ts'
 import { SpotTable } from './spot-table.ts'
 import {
   type Appraise,
@@ -36,6 +37,7 @@ export class SqliteWriter implements StoreWriter {
   readonly #toAppraise: ReadingsToAppraise
   readonly #reviewing: Reviewing
   readonly #numbered: NumberedMessages
+  readonly sheets: SheetTable
   readonly #spots: SpotTable
   readonly #reclocking: Reclocking
   #inboxRows: number
@@ -51,6 +53,7 @@ export class SqliteWriter implements StoreWriter {
     this.#numbered = new NumberedMessages(this.#database)
     this.#reviewing = new Reviewing(this.#database)
     this.#spots = new SpotTable(this.#database)
+    this.sheets = new SheetTable(this.#database)
     this.#reclocking = new Reclocking(this.#database)
     this.#inboxRows = this.#sql.countInbox.get() as number
     this.#recomputeTotal = this.#sql.countRecompute.get() as number

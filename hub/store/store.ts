@@ -1,6 +1,7 @@
 import type { Flag } from '../contract/flag.ts'
 import type { Spot } from '../contract/spot.ts'
 import type { SurveyFile } from '../contract/survey.ts'
+import type { SheetTable } from './sheet-table.ts'
 
 /** A reading's id is its message's id × this + its place in the message. */
 export const READINGS_PER_MESSAGE = 1024
@@ -162,6 +163,8 @@ export interface StoreWriter {
   /** @returns false when one of that id is kept already; then nothing is changed */
   addSpot(spot: Spot): boolean
   replaceSpot(spot: Spot): void
+  /** sheets of the study, whole; nothing of them is deleted */
+  readonly sheets: SheetTable
   setting(key: string): string | null
   setSetting(key: string, value: string): void
   close(): void

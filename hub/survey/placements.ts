@@ -1,6 +1,7 @@
 import type { AmendPlacement, PlaceProbe } from '../contract/changes.ts'
 import type { Placement, Probe, SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
+import { splitPlacement } from './split-placement.ts'
 
 type Placed = ReturnType<typeof Placement.parse>
 
@@ -13,8 +14,12 @@ export function amendPlacement(survey: SurveyFile, wish: AmendPlacement): Survey
   const placement = survey.placements[index]
   if (!placement)
     throw new HubError('E_NOT_FOUND', `No placement of "${wish.probe}" begins at ${wish.begins}.`)
-  if ((wish.set === undefined) === (wish.remove === undefined))
-    throw new HubError('E_BODY', 'Say either what to set or that the placement is to be removed.')
+  if ([wish.set, wish.split, wish.remove].filter((each) => each !== undefined).length !== 1)
+    throw new HubError(
+      'E_BODY',
+      'Say either what to set, or where to cut, or that the placement is to be removed.',
+    )
+  if (wish.split) return splitPlacement(survey, index, wish.split)
   if (wish.remove) return { ...survey, placements: survey.placements.toSpliced(index, 1) }
   const { quadrat, from, to } = wish.set!
   const changed: Placed = {
@@ -25,6 +30,11 @@ export function amendPlacement(survey: SurveyFile, wish: AmendPlacement): Survey
   }
   if (to === null) delete changed.to
   return { ...survey, placements: survey.placements.with(index, changed) }
+}
+
+/** From when on something is different after a correction: what was there before need not be asked about. */
+export function beginsToChange({ begins, set, split }: AmendPlacement): string {
+  return split?.part === 'after' ? split.at : (set?.from ?? begins)
 }
 
 /**

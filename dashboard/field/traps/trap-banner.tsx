@@ -2,6 +2,7 @@ import { useEffect } from 'preact/hooks'
 import type { TrapWatched } from '../../../hub/contract/trap.ts'
 import { spanText } from '../../format-time.ts'
 import { hubMs } from '../../hub-clock.ts'
+import { hub } from '../../notebook.ts'
 import { pathTo } from '../../router.ts'
 import { isSounding, mayNotSound, setSounding, soundWhile } from './trap-sound.ts'
 import { dueTraps, overdueTraps, watchTraps } from './watched-traps.ts'
@@ -73,9 +74,10 @@ function Soon(props: { kind: 'trouble' | 'notice'; lead: string; traps: readonly
   )
 }
 
-/** `live mammal trap at Q3, Edge of a wood: 2 h 10 min over` */
+/** `live mammal trap at Q3: 2 h 10 min over`; the survey too where the hub has several. */
 function named(trap: TrapWatched): string {
   const overMs = hubMs.value - (trap.dueMs ?? hubMs.value)
   const time = overMs >= 0 ? `${spanText(overMs)} over` : `within ${spanText(-overMs)}`
-  return `${trap.trap.method} at ${trap.trap.quadrat}, ${trap.title}: ${time}`
+  const ofSurvey = (hub.value?.surveys.length ?? 0) > 1 ? `, ${trap.title}` : ''
+  return `${trap.trap.method} at ${trap.trap.quadrat}${ofSurvey}: ${time}`
 }

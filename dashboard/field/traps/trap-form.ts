@@ -1,5 +1,5 @@
 import type { SetTrap } from '../../../hub/contract/changes.ts'
-import { knownSamplingMethods } from '../../../hub/contract/trap.ts'
+import { knownSamplingMethods } from '../../../hub/contract/sampling-methods.ts'
 import { momentOf } from '../../bench/wall-time.ts'
 
 /** For a way that is not known here: as often as a live trap. Common practice, no source. */

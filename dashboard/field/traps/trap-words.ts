@@ -1,4 +1,5 @@
-import { type TrapNow, trapStateAt } from '../../../hub/contract/trap.ts'
+import type { TrapNow } from '../../../hub/contract/trap.ts'
+import { trapStateAt } from '../../../hub/contract/trap-state.ts'
 import { spanText } from '../../format-time.ts'
 
 /** The state of a trap at a moment, by the limit that the hub has told: right also while the hub is away. */

@@ -6,16 +6,11 @@ import { readGround } from './read-ground.ts'
 import { TapeDrawing } from './tape-drawing.tsx'
 
 /** All tapes and plots of a plan, to scale as typed, one under the other. */
-export function GroundDrawing(props: {
-  draft: PlanDraft
-  chosen: string | null
-  onChoose: (label: string) => void
-}) {
-  const { draft, chosen, onChoose } = props
+export function GroundDrawing({ draft, chosen }: { draft: PlanDraft; chosen: string | null }) {
   const [ref, width] = useWidth<HTMLDivElement>()
   const { transects, plots } = readGround(draft.form)
   const walk = draft.drawn?.walk.planned.labels ?? []
-  const shared = { walk, width, chosen, onChoose }
+  const shared = { walk, width, chosen }
   return (
     <div class="plan-ground-drawing" ref={ref}>
       {width > 0 &&

@@ -13,7 +13,6 @@ interface Props {
   walk: readonly string[]
   width: number
   chosen: string | null
-  onChoose: (label: string) => void
 }
 
 const LEFT = 34
@@ -89,7 +88,6 @@ export function PlotDrawing(props: Props) {
           isLifted={quadrat.lifted !== undefined}
           isChosen={props.chosen === quadrat.label}
           hasLabel={quadrats.length <= 60 || index % Math.ceil(quadrats.length / 40) === 0}
-          onChoose={props.onChoose}
         />
       ))}
       <ScaleBar x={LEFT} y={TOP + high + 40} pixelsPerMetre={ppm} />

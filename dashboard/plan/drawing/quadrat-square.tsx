@@ -10,7 +10,6 @@ interface Props {
   isLifted: boolean
   isChosen: boolean
   hasLabel: boolean
-  onChoose: (label: string) => void
 }
 
 /** One quadrat at its true size; a lifted one is crossed out. */
@@ -22,7 +21,6 @@ export function QuadratSquare(props: Props) {
       data-square={label}
       data-x={x}
       data-y={y}
-      onClick={() => props.onChoose(label)}
     >
       <title>{`${label}, ${metresText(props.sideMetres)} square${isLifted ? ', lifted' : ''}`}</title>
       <rect x={x} y={y} width={side} height={side} />

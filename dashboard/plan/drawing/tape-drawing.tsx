@@ -14,7 +14,6 @@ interface Props {
   walk: readonly string[]
   width: number
   chosen: string | null
-  onChoose: (label: string) => void
 }
 
 const SIDE = 22
@@ -102,8 +101,9 @@ export function TapeDrawing(props: Props) {
           sideMetres={quadrat.sideMetres}
           isLifted={quadrat.lifted !== undefined}
           isChosen={props.chosen === quadrat.label}
-          hasLabel={index % labelEvery === 0 && (quadrat.offsetMetres ?? 0) - quadrat.sideMetres / 2 === least}
-          onChoose={props.onChoose}
+          hasLabel={
+            index % labelEvery === 0 && (quadrat.offsetMetres ?? 0) - quadrat.sideMetres / 2 === least
+          }
         />
       ))}
       <ScaleBar x={SIDE} y={footY} pixelsPerMetre={ppm} />

@@ -38,8 +38,9 @@ export function quadratValues(
   for (const channel of channels) {
     const [value, flag] = [channel.latest?.[4] ?? null, channel.latest?.[6] ?? 9]
     if (channel.survey !== survey || channel.quadrat === null || channel.quantity === null) continue
-    if (value === null || flag > WORST_FLAG) continue
-    add(channel.quantity, channel.method ?? {}, channel.unit ?? '', channel.quadrat, value)
+    if (value === null || flag > WORST_FLAG || channel.verdict === null || channel.verdict === 'fail')
+      continue
+    add(channel.quantity, channel.method ?? {}, channel.valueUnit ?? '', channel.quadrat, value)
   }
   const turns = new Map(order.map((label, turn) => [label, turn]))
   const turnOf = (label: string) => turns.get(label) ?? order.length

@@ -1,4 +1,4 @@
-import { readNumber } from './read-number.ts'
+import { readNumber } from '../../read-number.ts'
 
 /** What is wrong with a field, in words for the one who fills it in, by its place. */
 export type FieldFaults = Record<string, string>

@@ -31,10 +31,30 @@ export function PlaceFields(props: {
         <summary>Last day, position, time zone, notes</summary>
         <div class="fields">
           <Field label="Last day" kind="date" {...line('to', 'to')} width="12rem" hint="when it is another" />
-          <Field label="Time zone" {...line('timeZone', 'site.timeZone')} hint="Times are shown as they were there." />
-          <Field label="Latitude" kind="number" {...line('latitude', 'site.latitude')} width="9rem" hint="may stay empty" />
-          <Field label="Longitude" kind="number" {...line('longitude', 'site.longitude')} width="9rem" hint="may stay empty" />
-          <Field label="Notes on the site" {...line('notes', 'site.notes')} hint="Weather, access, permission. No names of people." />
+          <Field
+            label="Time zone"
+            {...line('timeZone', 'site.timeZone')}
+            hint="Times are shown as they were there."
+          />
+          <Field
+            label="Latitude"
+            kind="number"
+            {...line('latitude', 'site.latitude')}
+            width="9rem"
+            hint="may stay empty"
+          />
+          <Field
+            label="Longitude"
+            kind="number"
+            {...line('longitude', 'site.longitude')}
+            width="9rem"
+            hint="may stay empty"
+          />
+          <Field
+            label="Notes on the site"
+            {...line('notes', 'site.notes')}
+            hint="Weather, access, permission. No names of people."
+          />
         </div>
       </details>
     </fieldset>

@@ -131,7 +131,10 @@ export function freshWanted(quantity: string): WantedForm {
 }
 
 /** What a new survey begins with: one tape and a quadrat every two metres, or one plot and ten random quadrats. */
-export function layOut(ground: 'tape' | 'plot', seed: number): Pick<PlanForm, 'transects' | 'plots' | 'plan'> {
+export function layOut(
+  ground: 'tape' | 'plot',
+  seed: number,
+): Pick<PlanForm, 'transects' | 'plots' | 'plan'> {
   return ground === 'tape'
     ? { transects: [freshTape('T1')], plots: [], plan: [freshRule('along', seed)] }
     : { transects: [], plots: [freshPlot('P1')], plan: [freshRule('random', seed)] }

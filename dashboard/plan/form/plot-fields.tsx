@@ -28,7 +28,13 @@ export function PlotFields(props: {
       </div>
       <div class="fields">
         <Field label="Width, m" kind="number" {...line('widthMetres')} width="8rem" hint="along the x tape" />
-        <Field label="Height, m" kind="number" {...line('heightMetres')} width="8rem" hint="along the y tape" />
+        <Field
+          label="Height, m"
+          kind="number"
+          {...line('heightMetres')}
+          width="8rem"
+          hint="along the y tape"
+        />
         <Field
           label="Bearing, °"
           kind="number"

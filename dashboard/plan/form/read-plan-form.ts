@@ -1,7 +1,7 @@
 import type { PlanRule } from '../../../hub/contract/plan.ts'
 import type { KeepPlan } from '../../../hub/contract/plan-api.ts'
 import { isZone } from '../../format-time.ts'
-import { FieldReader, type FieldFaults } from './field-reader.ts'
+import { type FieldFaults, FieldReader } from './field-reader.ts'
 import type { PlanForm, RuleForm, WantedForm } from './plan-form.ts'
 
 export type PlanParts = Omit<KeepPlan, 'quadrats' | 'walk'>
@@ -118,7 +118,13 @@ function readRule(form: RuleForm, path: string, read: FieldReader): PlanRule {
   })
   const chance = () => ({
     plot: form.plot,
-    seed: read.whole(`${path}.seed`, form.seed, 0, 2 ** 31 - 1, 'A whole number: the same one draws the same places.'),
+    seed: read.whole(
+      `${path}.seed`,
+      form.seed,
+      0,
+      2 ** 31 - 1,
+      'A whole number: the same one draws the same places.',
+    ),
     rejected: form.rejected,
   })
   switch (form.rule) {

@@ -73,7 +73,8 @@ export function RuleFields(props: {
           hint={about}
           onValue={(name) => {
             const next = name as RuleName
-            const first = ruleWords[next].ground === 'tape' ? { transect: tapes[0] ?? '' } : { plot: plots[0] ?? '' }
+            const first =
+              ruleWords[next].ground === 'tape' ? { transect: tapes[0] ?? '' } : { plot: plots[0] ?? '' }
             const isSameGround = ruleWords[next].ground === ground
             onRule({ ...rule, rule: next, ...(isSameGround ? {} : first) })
           }}
@@ -117,7 +118,13 @@ export function RuleFields(props: {
         <div class="fields">
           <Field label="Labels begin with" {...line('prefix')} width="8rem" hint="Q makes Q1, Q2 …" />
           {ground === 'tape' && (
-            <Field label="None past, m" kind="number" {...line('lastMetres')} width="8rem" hint="empty: to the end" />
+            <Field
+              label="None past, m"
+              kind="number"
+              {...line('lastMetres')}
+              width="8rem"
+              hint="empty: to the end"
+            />
           )}
           <Field
             label="Grid divisions"

@@ -30,7 +30,13 @@ export function TapeFields(props: {
         )}
       </div>
       <div class="fields">
-        <Field label="Length, m" kind="number" {...line('lengthMetres')} width="8rem" hint="zero at the shady end" />
+        <Field
+          label="Length, m"
+          kind="number"
+          {...line('lengthMetres')}
+          width="8rem"
+          hint="zero at the shady end"
+        />
         <Field label="Mark every, m" kind="number" {...line('markSpacingMetres')} width="8rem" />
         <Field
           label="Bearing, °"

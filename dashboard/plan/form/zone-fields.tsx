@@ -1,7 +1,7 @@
 import { Field } from '../../parts/field.tsx'
+import { readNumber } from '../../read-number.ts'
 import type { FieldFaults } from './field-reader.ts'
 import type { ZoneForm } from './plan-form.ts'
-import { readNumber } from './read-number.ts'
 
 /** Where shade ends and open ground begins: one line a zone, from the zero mark on. */
 export function ZoneFields(props: {

@@ -1,8 +1,8 @@
 import { useState } from 'preact/hooks'
 import type { Quadrat } from '../../../hub/contract/survey.ts'
 import { Choice, Field } from '../../parts/field.tsx'
+import { readNumbers } from '../../read-number.ts'
 import { nextName } from '../form/plan-form.ts'
-import { readNumbers } from '../form/read-number.ts'
 import type { PlanDraft } from '../use-plan-draft.ts'
 
 /** Quadrats at places that are written down: distances along a tape, or corners in a plot. */
@@ -18,7 +18,9 @@ export function AddByHand({ draft }: { draft: PlanDraft }) {
     const numbers = readNumbers(typed)
     const isWrong = numbers.length === 0 || numbers.includes(null) || (isPlot && numbers.length % 2 === 1)
     if (isWrong) {
-      setSaid(isPlot ? 'Two numbers for each corner, such as 1.5 2; 3 4.' : 'Only numbers, with spaces between.')
+      setSaid(
+        isPlot ? 'Two numbers for each corner, such as 1.5 2; 3 4.' : 'Only numbers, with spaces between.',
+      )
       return
     }
     if (numbers.some((metres) => metres !== null && metres < 0)) {

@@ -2,7 +2,7 @@ import { useState } from 'preact/hooks'
 import type { Quadrat } from '../../../hub/contract/survey.ts'
 import { hubNowMs } from '../../hub-clock.ts'
 import { Field } from '../../parts/field.tsx'
-import { readNumber } from '../form/read-number.ts'
+import { readNumber } from '../../read-number.ts'
 import type { PlanDraft } from '../use-plan-draft.ts'
 import { liftQuadrat, putQuadratBack, rejectPlace, replaceQuadrat, takeQuadratOut } from './change-quadrat.ts'
 
@@ -53,7 +53,9 @@ export function QuadratEdit(props: {
     const place = Object.fromEntries(
       fields
         .map(([field], index) => [field, numbers[index]] as const)
-        .filter(([field, metres]) => field !== 'offsetMetres' || metres !== 0 || quadrat.offsetMetres !== undefined),
+        .filter(
+          ([field, metres]) => field !== 'offsetMetres' || metres !== 0 || quadrat.offsetMetres !== undefined,
+        ),
     )
     draft.change(replaceQuadrat(draft, quadrat.label, { ...quadrat, ...place, label: trimmed }))
     onDone()
@@ -101,7 +103,11 @@ export function QuadratEdit(props: {
           </button>
         )}
         {!isMeasured && !canReject && (
-          <button type="button" class="plain" onClick={() => draft.change(takeQuadratOut(draft, quadrat.label))}>
+          <button
+            type="button"
+            class="plain"
+            onClick={() => draft.change(takeQuadratOut(draft, quadrat.label))}
+          >
             Take it out of the plan
           </button>
         )}

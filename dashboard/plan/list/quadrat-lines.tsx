@@ -10,12 +10,16 @@ export function QuadratLines(props: {
   measured: ReadonlySet<string>
   chosen: string | null
   onChoose: (label: string | null) => void
+  /** a new plan is short: its list is opened on request */
+  isFolded: boolean
 }) {
   const { draft, chosen, onChoose } = props
   const rules = draft.drawn?.rules ?? []
   return (
-    <fieldset id="plan-quadrats">
-      <legend>{countText(draft.quadrats.length, 'quadrat')}, one by one</legend>
+    <details class="plan-fold" id="plan-quadrats" {...(props.isFolded ? {} : { open: true })}>
+      <summary>
+        <h2>{countText(draft.quadrats.length, 'quadrat')}, one by one</h2>
+      </summary>
       <p>
         On the path, in the pond, a nest? Reject the place and say why: the next one is drawn, and the record
         stays.
@@ -34,6 +38,6 @@ export function QuadratLines(props: {
         ))}
       </ul>
       <AddByHand draft={draft} />
-    </fieldset>
+    </details>
   )
 }

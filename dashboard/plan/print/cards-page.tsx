@@ -25,8 +25,8 @@ export function CardsPage({ survey }: { survey: SurveyFile }) {
         <PlanTabs survey={survey.id} here="cards" />
         <h1>Label cards</h1>
         <p>
-          Print them on A4, cut along the lines, and pin one to each quadrat. A phone’s camera opens the page of
-          that quadrat. Every label is underlined and spelt out, so that 6 and 9, O and 0 stay apart.
+          Print them on A4, cut along the lines, and pin one to each quadrat. A phone’s camera opens the page
+          of that quadrat. Every label is underlined and spelt out, so that 6 and 9, O and 0 stay apart.
         </p>
         {found.isReachableByPhones ? (
           <p>
@@ -35,9 +35,9 @@ export function CardsPage({ survey }: { survey: SurveyFile }) {
         ) : (
           <div class="faults" role="alert" data-unreachable>
             <p>
-              Phones cannot reach <b class="figures">{base}</b>: it is this computer alone. Start the hub for the
-              network with <code>npm start -- --host 0.0.0.0</code>, in a network of your own, and print the cards
-              from the address it then gives.
+              Phones cannot reach <b class="figures">{base}</b>: it is this computer alone. Start the hub for
+              the network with <code>npm start -- --host 0.0.0.0</code>, in a network of your own, and print
+              the cards from the address it then gives.
             </p>
           </div>
         )}

@@ -41,8 +41,8 @@ export function PlaceTable(props: { survey: SurveyFile; quadrats: readonly Quadr
         </table>
       </div>
       <p class="paper-note">
-        In a plot x and y are those of the corner nearest the zero marks. Put the frame where the numbers say, not
-        where it looks good. Tread on one side only.
+        In a plot x and y are those of the corner nearest the zero marks. Put the frame where the numbers say,
+        not where it looks good. Tread on one side only.
       </p>
     </section>
   )

@@ -1,7 +1,7 @@
 import { useState } from 'preact/hooks'
 import type { SurveyFile } from '../../../hub/contract/survey.ts'
 import { Choice, Field } from '../../parts/field.tsx'
-import { readNumber } from '../form/read-number.ts'
+import { readNumber } from '../../read-number.ts'
 import { PlanTabs } from '../plan-tabs.tsx'
 import { PlaceTable } from './place-table.tsx'
 import { SpeciesTable } from './species-table.tsx'
@@ -25,8 +25,8 @@ export function SheetPage({ survey }: { survey: SurveyFile }) {
         <PlanTabs survey={survey.id} here="sheet" />
         <h1>Paper sheet</h1>
         <p>
-          Species down, quadrats across, as the hub reads a species table: type it into a spreadsheet in the same
-          layout. An empty box is “not recorded”, a 0 is “looked for and not there”.
+          Species down, quadrats across, as the hub reads a species table: type it into a spreadsheet in the
+          same layout. An empty box is “not recorded”, a 0 is “looked for and not there”.
         </p>
         <div class="fields">
           {(survey.groups ?? []).length > 0 && (

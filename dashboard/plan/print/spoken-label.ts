@@ -1,4 +1,18 @@
-const FIGURES = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve']
+const FIGURES = [
+  'zero',
+  'one',
+  'two',
+  'three',
+  'four',
+  'five',
+  'six',
+  'seven',
+  'eight',
+  'nine',
+  'ten',
+  'eleven',
+  'twelve',
+]
 
 /**
  * A label spelt out, so that Q6 is not taken for Q9 nor the letter O for a zero: “Q six”, “letter O, five”, “Q zero six”.

@@ -24,7 +24,9 @@ export function GroupShares({ draft }: { draft: PlanDraft }) {
               value={group.label}
               width="6rem"
               wrong={faults[`groups[${index}].label`]}
-              onValue={(label) => setGroups(groups.map((other, at) => (at === index ? { ...other, label } : other)))}
+              onValue={(label) =>
+                setGroups(groups.map((other, at) => (at === index ? { ...other, label } : other)))
+              }
             />
             <span>
               {group.quadrats.length === 0 ? 'no quadrats yet' : group.quadrats.join(', ')}
@@ -47,7 +49,16 @@ export function GroupShares({ draft }: { draft: PlanDraft }) {
           type="button"
           class="plain"
           onClick={() =>
-            setGroups([...groups, { label: nextName('G', groups.map(({ label }) => label)), quadrats: [] }])
+            setGroups([
+              ...groups,
+              {
+                label: nextName(
+                  'G',
+                  groups.map(({ label }) => label),
+                ),
+                quadrats: [],
+              },
+            ])
           }
         >
           Add a group
@@ -58,7 +69,9 @@ export function GroupShares({ draft }: { draft: PlanDraft }) {
             class="plain"
             id="share-quadrats"
             onClick={() =>
-              setGroups(groups.map((group, index) => ({ ...group, quadrats: shares[index]?.walk.labels ?? [] })))
+              setGroups(
+                groups.map((group, index) => ({ ...group, quadrats: shares[index]?.walk.labels ?? [] })),
+              )
             }
           >
             Share the quadrats among them

@@ -1,4 +1,5 @@
 import type { WalkJudged } from '../../../hub/contract/plan-api.ts'
+import { isOnTransect } from '../../../hub/contract/survey.ts'
 import { numberText } from '../../format.ts'
 import type { PlanDraft } from '../use-plan-draft.ts'
 import { walkedText } from './metres-walked.ts'
@@ -8,13 +9,14 @@ import { WalkList } from './walk-list.tsx'
 export function WalkAdvice({ draft }: { draft: PlanDraft }) {
   const walk = draft.drawn?.walk
   if (!walk || walk.planned.labels.length < 2) return null
+  const hasTape = draft.quadrats.some(isOnTransect)
   const take = (labels: string[]) => draft.change({ walk: labels })
   return (
     <fieldset>
       <legend>Order of visiting</legend>
       <div class="plan-walk" data-walk={walk.planned.labels.join(' ')}>
         <p>
-          <b>Now:</b> {walkedText(walk.planned.metres)} to walk, {followsText(walk.planned)}.
+          <b>Now:</b> {walkedText(walk.planned.metres)} to walk{followsText(walk.planned, hasTape)}.
         </p>
         {walk.warnings.map((warning) => (
           <p key={warning} class="plan-warning" role="alert" data-walk-warning>
@@ -24,8 +26,8 @@ export function WalkAdvice({ draft }: { draft: PlanDraft }) {
         {walk.proposed && (
           <div class="plan-proposal" data-proposal={walk.proposed.labels.join(' ')}>
             <p>
-              <b>Proposed:</b> {walk.proposed.words}. {walkedText(walk.proposed.metres)} to walk,{' '}
-              {followsText(walk.proposed)}.
+              <b>Proposed:</b> {walk.proposed.words}. {walkedText(walk.proposed.metres)} to walk
+              {followsText(walk.proposed, hasTape)}.
             </p>
             <p class="figures plan-order">{walk.proposed.labels.join(' · ')}</p>
             <button type="button" id="take-proposal" onClick={() => take(walk.proposed?.labels ?? [])}>
@@ -40,7 +42,8 @@ export function WalkAdvice({ draft }: { draft: PlanDraft }) {
               {walk.others.map((other) => (
                 <li key={other.words}>
                   <span>
-                    {other.words}: {walkedText(other.metres)}, {followsText(other)}
+                    {other.words}: {walkedText(other.metres)}
+                    {followsText(other, hasTape)}
                   </span>
                   <button type="button" class="plain take" onClick={() => take(other.labels)}>
                     Take
@@ -59,6 +62,7 @@ export function WalkAdvice({ draft }: { draft: PlanDraft }) {
   )
 }
 
-function followsText({ strongest }: WalkJudged): string {
-  return `rank correlation with the tape ${numberText(strongest, 2)}`
+/** In a plot no side is the gradient, so only a tape is compared with. */
+function followsText(walk: WalkJudged, hasTape: boolean): string {
+  return hasTape ? `, rank correlation with the tape ${numberText(walk.strongest, 2)}` : ''
 }

@@ -8,13 +8,12 @@ import type {
   SpeciesTable,
 } from '../../contract/species.ts'
 import { checkSums } from './check-sums.ts'
-import { isCross, type ReadValue, readNumber, readValue, type ValueSettings } from './read-value.ts'
+import { type ReadValue, readValue } from './read-value.ts'
 import type { SettledPair } from './settle-twice.ts'
 import type { TableNames } from './table-names.ts'
+import { classNote, notSurveyedNote, traceNote } from './table-notes.ts'
 import { tableQuestions } from './table-questions.ts'
-
-/** A stand-in for “+” and “<1”, %: common practice, no source. The answer `trace` replaces it. */
-export const TRACE_PERCENT = 0.5
+import { valueSettings } from './value-settings.ts'
 
 type Judged = Pick<
   SpeciesTable,
@@ -112,20 +111,6 @@ export function judgePairs(
   }
 }
 
-function valueSettings(pairs: readonly SettledPair[], answers: SpeciesAnswers): ValueSettings {
-  const written = pairs.flatMap(({ entries }) => entries.map(({ cell }) => cell.text))
-  const hasTicks = written.some((text) => /[✓✔☑]/.test(text))
-  const saidCross = answers['cross'] === 'present' || answers['cross'] === 'absent' ? answers['cross'] : null
-  const isPlainCross = written.some(isCross) && !hasTicks
-  const trace = readNumber(answers['trace'] ?? '')
-  const outOf = readNumber(answers['out-of'] ?? '')
-  return {
-    tracePercent: trace !== null && trace > 0 && trace <= 5 ? trace : TRACE_PERCENT,
-    outOf: outOf !== null && Number.isInteger(outOf) && outOf > 0 ? outOf : null,
-    cross: saidCross ?? (isPlainCross ? 'present' : null),
-  }
-}
-
 function isBlankPair(values: readonly ReadValue[]): boolean {
   return values.length > 0 && values.every(({ state }) => state === 'blank')
 }
@@ -141,32 +126,4 @@ function pairsWithout(records: readonly SpeciesRecord[], names: TableNames, pair
       .filter(({ name }) => !recorded.has(key(label, name)))
       .map(({ name }) => ({ quadrat: label, taxon: name, cell: cells.get(key(label, name)) ?? '' })),
   )
-}
-
-function notSurveyedNote(quadrats: SpeciesTable['quadrats']): string[] {
-  const blank = quadrats.filter(({ isSurveyed }) => !isSurveyed).map(({ label }) => label)
-  return blank.length === 0
-    ? []
-    : [`Nothing at all was typed for ${blank.join(', ')}: not surveyed, whatever blanks mean.`]
-}
-
-function traceNote(repairs: readonly SpeciesRepair[], { tracePercent }: ValueSettings): string[] {
-  const count = repairs.filter(({ why }) => why.startsWith('a trace')).length
-  return count === 0
-    ? []
-    : [
-        `${count} ${count === 1 ? 'trace stands' : 'traces stand'} as ${tracePercent} %, and count as present.`,
-      ]
-}
-
-function classNote(measure: SpeciesMeasure): string[] {
-  if (measure === 'braun-blanquet')
-    return [
-      'Classes stand as the mid-points of Braun-Blanquet (1964), class 2 divided after Reichelt & Wilmanns (1973). They are an order: rank them, do not average them.',
-    ]
-  if (measure === 'domin')
-    return [
-      'Classes stand as the mid-points of the Domin scale (Dahl & Hadač 1941). They are an order: rank them, do not average them.',
-    ]
-  return []
 }

@@ -19,6 +19,7 @@ export function readMarks(
 ): { marks: SheetMark[]; faults: SpeciesFault[] } {
   const marks: SheetMark[] = []
   const faults: SpeciesFault[] = []
+  const seenMetres = new Set<number>()
   const firstNames = new Map<string, string>()
   const nameOf = (typed: string) => {
     const name = firstNames.get(taxonKey(typed)) ?? typed
@@ -33,8 +34,9 @@ export function readMarks(
     const text = cells[taxonColumn]?.text ?? ''
     const fault = (message: string) => faults.push({ cell: cellAddress(row, labelColumn), written, message })
     if (metres === null) fault('a mark is a distance in metres, such as 3.5')
-    else if (marks.some((mark) => mark.metres === metres)) fault('this mark was typed before')
-    else
+    else if (seenMetres.has(metres)) fault('this mark was typed before')
+    else {
+      seenMetres.add(metres)
       marks.push({
         metres,
         taxa: [...new Set(splitTouches(text).map(nameOf))],
@@ -42,6 +44,7 @@ export function readMarks(
         isEmpty: text.trim() === '',
         address: cellAddress(row, taxonColumn),
       })
+    }
   }
   return { marks, faults }
 }

@@ -1,8 +1,8 @@
 import { isRefusal, type Refusal } from '../../../calibration/index.ts'
 import { decodeText } from './decode-text.ts'
-import { readWorkbook } from './read-workbook.ts'
+import { readWorkbook, tooLarge } from './read-workbook.ts'
 import { readSeparated } from './separated-text.ts'
-import { cellAddress, type SheetGrid, squareGrid, textCell } from './sheet-grid.ts'
+import { cellAddress, isTooLarge, ROWS_MAX, type SheetGrid, squareGrid, textCell } from './sheet-grid.ts'
 import { refuseSheet } from './sheet-refusal.ts'
 
 export const SHEET_MAX_BYTES = 10_000_000
@@ -108,8 +108,11 @@ async function sheetOfWorkbook(
 function sheetOfText(bytes: Uint8Array): ReadSheet | Refusal {
   const decoded = decodeText(bytes)
   if (isRefusal(decoded)) return decoded
-  const separated = readSeparated(decoded.text)
+  // counted first: a file of line ends alone would be millions of rows
+  const isLong = (decoded.text.match(/\n|\r(?!\n)/g)?.length ?? 0) > ROWS_MAX
+  const separated = isLong ? tooLarge() : readSeparated(decoded.text)
   if (isRefusal(separated)) return separated
+  if (isTooLarge(separated.rows)) return tooLarge()
   const { rows, separator } = separated
   const decimalCommas = rows.flat().filter((text) => /^\s*[<+-]?\d+,\d+\s*%?\s*$/.test(text)).length
   return {

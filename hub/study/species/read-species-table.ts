@@ -11,9 +11,10 @@ import { columnSaying } from './heading-words.ts'
 import { judgePairs } from './judge-pairs.ts'
 import { type MarksWish, readMarksTable } from './marks-table.ts'
 import { plainText } from './read-value.ts'
+import { tooLarge } from './read-workbook.ts'
 import { layoutNames, type RecognisedLayout, recogniseLayout } from './recognise-layout.ts'
 import { settleTwice } from './settle-twice.ts'
-import type { SheetGrid } from './sheet-grid.ts'
+import { CELLS_MAX, type SheetGrid } from './sheet-grid.ts'
 import { refuseSheet } from './sheet-refusal.ts'
 import { spreadTable } from './spread-table.ts'
 import { nameTable } from './table-names.ts'
@@ -50,6 +51,7 @@ export function readSpeciesTable(grid: SheetGrid, wish: TableWish = {}): Species
       `${layout.sentence} That leaves no quadrat with a species. It should have quadrats one way and species the other, or be a list of quadrat, species and value.`,
     )
   const names = nameTable(spread.entries, answers)
+  if (names.quadrats.length * names.taxa.length > CELLS_MAX) return tooLarge()
   const written = spread.entries.filter(({ cell }) => cell.kind !== 'blank').map(({ cell }) => cell.text)
   const saidMeasure = SpeciesMeasure.safeParse(answers['measure'])
   const found = findMeasure(

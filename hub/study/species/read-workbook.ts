@@ -1,7 +1,7 @@
 import { type Cell, type CellValue, readOds, type Sheet } from 'hucre/ods'
 import { readXlsx } from 'hucre/xlsx'
 import { isRefusal, type Refusal } from '../../../calibration/index.ts'
-import { BLANK, type SheetCell, type SheetGrid, squareGrid } from './sheet-grid.ts'
+import { BLANK, isTooLarge, type SheetCell, type SheetGrid, squareGrid } from './sheet-grid.ts'
 import { refuseSheet } from './sheet-refusal.ts'
 import { asPercent, openWorkbook, percentNote } from './workbook-parts.ts'
 
@@ -20,10 +20,11 @@ export async function readWorkbook(
   try {
     const read = parts.format === 'xlsx' ? readXlsx : readOds
     const { sheets } = await read(parts.bytes, { readStyles: true })
+    const visible = sheets.filter((sheet) => !sheet.hidden && !sheet.veryHidden)
+    if (visible.some(({ rows }) => isTooLarge(rows))) return tooLarge()
     return {
       format: parts.format,
-      sheets: sheets
-        .filter((sheet) => !sheet.hidden && !sheet.veryHidden)
+      sheets: visible
         .map((sheet) => readSheetCells(sheet, parts.notes))
         .filter(({ grid }) => grid.rows.length > 0),
     }
@@ -33,6 +34,13 @@ export async function readWorkbook(
       'This workbook cannot be read: it is damaged, or locked with a password. Save it again without a password, or save it as CSV.',
     )
   }
+}
+
+export function tooLarge(): Refusal {
+  return refuseSheet(
+    'E_SHEET_SIZE',
+    'The table has more rows and columns than any class types. Copy the table alone into a new file.',
+  )
 }
 
 function readSheetCells(sheet: Sheet, workbookNotes: readonly string[]): WorkbookSheet {

@@ -92,15 +92,11 @@ function readCross(
 ): RecognisedLayout {
   const labelColumn = findLabelColumn(grid, rows.headingRow, headings)
   const known = new Set(quadratLabels.map(quadratKey))
-  const share = (texts: readonly string[]) => {
-    const named = texts.filter((text) => text.trim() !== '' && taxonKind(text) === 'taxon')
-    const quadrats = named.filter((text) =>
-      known.size > 0 ? known.has(quadratKey(text)) : looksLikeQuadrat(text),
-    )
-    return named.length === 0 ? 0 : quadrats.length / named.length
-  }
-  const across = share(headings.slice(labelColumn + 1))
-  const down = share(grid.rows.slice(rows.headingRow + 1).map((row) => row[labelColumn]!.text))
+  const heads = headings.slice(labelColumn + 1)
+  const sides = grid.rows.slice(rows.headingRow + 1).map((row) => row[labelColumn]!.text)
+  const isKnown = (text: string) => known.has(quadratKey(text))
+  const isQuadrat = [...heads, ...sides].some(isKnown) ? isKnown : looksLikeQuadrat
+  const [across, down] = [share(heads, isQuadrat), share(sides, isQuadrat)]
   const corner = headings[labelColumn] ?? ''
   const byLabels = across !== down && Math.max(across, down) >= 0.5
   const byCorner = headingSays(corner, 'quadrat') ? 'quadrats-down' : 'quadrats-across'
@@ -118,6 +114,12 @@ function readCross(
     isUnsure:
       said === undefined && !byLabels && !headingSays(corner, 'quadrat') && !headingSays(corner, 'taxon'),
   }
+}
+
+/** Of the labels that could be either, the part that are quadrats, 0–1. */
+function share(texts: readonly string[], isQuadrat: (text: string) => boolean): number {
+  const named = texts.filter((text) => text.trim() !== '' && taxonKind(text) === 'taxon')
+  return named.length === 0 ? 0 : named.filter(isQuadrat).length / named.length
 }
 
 /**

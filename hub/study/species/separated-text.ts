@@ -10,7 +10,7 @@ const signs: Readonly<Record<Separator, string>> = { tab: '\t', semicolon: ';', 
 /**
  * Text to rows of cells, by RFC 4180: quoted cells may hold separators, line breaks and doubled quotes; spaces belong to
  * the cell. Line ends may be CR LF, LF or CR; rows may be of unequal length. Separator: see {@link findSeparator}.
- * @returns a refusal E_SHEET_DAMAGED with the line, for a quote that is not closed or stands inside an unquoted cell
+ * @returns a refusal E_SHEET_DAMAGED for a quote that is not closed or stands inside an unquoted cell
  */
 export function readSeparated(text: string): { rows: string[][]; separator: Separator } | Refusal {
   const separator = findSeparator(text)
@@ -53,6 +53,11 @@ function parseWith(text: string, separator: Separator): string[][] | Refusal {
     })
   } catch (error) {
     if (!(error instanceof CsvError)) throw error
+    if (error.code === 'CSV_QUOTE_NOT_CLOSED')
+      return refuseSheet(
+        'E_SHEET_DAMAGED',
+        'A cell begins with a quotation mark that is never closed. Take that " away, or save the file again from the spreadsheet.',
+      )
     return refuseSheet(
       'E_SHEET_DAMAGED',
       `The quotation marks do not fit near line ${error['lines']}: a cell that begins with " must end with ", and a " inside it is written "". Correct that line, or save the file again from the spreadsheet.`,

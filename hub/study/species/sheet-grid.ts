@@ -49,3 +49,12 @@ export function squareGrid(
 export function textCell(text: string): SheetCell {
   return text.trim() === '' ? BLANK : { kind: 'text', text }
 }
+
+export const CELLS_MAX = 1_000_000
+export const ROWS_MAX = 50_000
+
+/** True of a table no class types: its rectangle would fill the memory of a small computer. */
+export function isTooLarge(rows: readonly (readonly unknown[])[]): boolean {
+  const width = rows.reduce((most, row) => Math.max(most, row.length), 0)
+  return rows.length > ROWS_MAX || rows.length * width > CELLS_MAX
+}

@@ -1,18 +1,18 @@
-/** A name as it is kept: outer and double spaces away, `_` as space, no sign at the end; its letters as typed. */
+/** A name as it is kept: outer and double spaces away, no sign at the end; its letters as typed. */
 export function tidyTaxon(name: string): string {
   return name
     .normalize('NFKC')
-    .replace(/[_\s]+/gu, ' ')
+    .replace(/\s+/gu, ' ')
     .trim()
     .replace(/[:;,*]+$/, '')
     .trim()
 }
 
-/** Two names with one key are one taxon: case, spaces, hyphens and a full stop at the end do not matter. */
+/** Two names with one key are one taxon: case, spaces, hyphens, `_` and a full stop at the end do not matter. */
 export function taxonKey(name: string): string {
   return tidyTaxon(name)
     .toLowerCase()
-    .replace(/[-\s]+/g, ' ')
+    .replace(/[-_\s]+/g, ' ')
     .replace(/\.$/, '')
 }
 
@@ -41,11 +41,15 @@ export function isGenusOnly(name: string): boolean {
   return /^\p{Lu}\p{L}+ spp?\.?$/u.test(tidyTaxon(name))
 }
 
+/** Every name is compared with every other; a list longer than this is no class’s. */
+const NEAR_NAMES_MAX = 500
+
 /**
  * Pairs of names so near in spelling that one may be the other: one slip (a letter wrong, missing, extra, or two
  * swapped) in names of 5 to 8 letters, two in longer ones. A suggestion, never a merger.
  */
 export function nearNames(names: readonly string[]): [string, string][] {
+  if (names.length > NEAR_NAMES_MAX) return []
   const pairs: [string, string][] = []
   for (const [place, name] of names.entries())
     for (const other of names.slice(place + 1)) {

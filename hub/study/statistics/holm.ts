@@ -43,7 +43,7 @@ export function holm(ps: readonly (number | null)[], level = 0.05): Holm | Refus
   let adjusted = 0
   for (const [k, test] of ordered.entries()) {
     const remaining = ordered.length - k
-    adjusted = Math.min(1, remaining * test.p!)
+    adjusted = Math.max(adjusted, Math.min(1, remaining * test.p!))
     test.adjustedP = adjusted
     test.threshold = level / remaining
     test.isSignificant = adjusted <= level

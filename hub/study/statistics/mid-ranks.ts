@@ -17,7 +17,7 @@ export function midRanks(values: readonly number[]): number[] {
 }
 
 /** Sizes of the groups of equal ranks, a value alone counting 1, ascending by rank. */
-export function tieSizes(ranks: readonly number[]): number[] {
+function tieSizes(ranks: readonly number[]): number[] {
   const sizes = new Map<number, number>()
   for (const rank of ranks) sizes.set(rank, (sizes.get(rank) ?? 0) + 1)
   return [...sizes.entries()].sort(([one], [other]) => one - other).map(([, size]) => size)

@@ -7,7 +7,7 @@ import type { Timelines } from '../../survey/timeline.ts'
 import { pairReferences } from '../pairing.ts'
 import { describeValues } from '../statistics/describe.ts'
 import { cautionsFor } from './cautions.ts'
-import { type Collected, type CountingReader, collect } from './collect.ts'
+import { type Collected, type CountingReader, collect, methodKey } from './collect.ts'
 import { daysOf } from './days.ts'
 import { differenceFromFixed } from './fixed-difference.ts'
 import { intervalOfMean, methodUncertaintyOf } from './interval.ts'
@@ -45,6 +45,7 @@ export function summariseSurvey(
       (a, b) =>
         placeOfQuantity(a.quantity) - placeOfQuantity(b.quantity) ||
         a.quantity.localeCompare(b.quantity) ||
+        methodKey(a.method).localeCompare(methodKey(b.method), 'en', { numeric: true }) ||
         (order.get(a.quadrat) ?? 0) - (order.get(b.quadrat) ?? 0),
     )
   return {

@@ -1,4 +1,5 @@
-import { type DepartureItem, SILENT_AFTER_INTERVALS } from '../../contract/field.ts'
+import type { DepartureItem } from '../../contract/field.ts'
+import { SILENT_AFTER_INTERVALS } from './silent-boards.ts'
 
 /** What is known of a board before it goes out. */
 export interface BoardFacts {

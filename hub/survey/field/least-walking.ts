@@ -5,6 +5,8 @@ import { metresBetween } from '../quadrat-place.ts'
 const EXACT_UP_TO = 11
 /** Between transects or plots whose places are not known to each other: further than any walk within one. */
 const UNKNOWN_METRES = 100_000
+/** Of two ways of one length, the one with its short legs first: nobody walks past a stop to come back to it. */
+const EARLY_LEGS_WEIGH = 1e-6
 
 /**
  * Stops in the order of least walking, from where the class is.
@@ -35,20 +37,23 @@ function shortest(stops: readonly Quadrat[], at: Quadrat | null): Quadrat[] {
   const sets = 1 << count
   const best = Array.from({ length: sets }, () => new Float64Array(count).fill(Infinity))
   const before = Array.from({ length: sets }, () => new Int8Array(count).fill(-1))
-  for (const [stop, quadrat] of stops.entries()) best[1 << stop]![stop] = distance(at, quadrat)
-  for (let set = 1; set < sets; set++)
+  for (const [stop, quadrat] of stops.entries())
+    best[1 << stop]![stop] = distance(at, quadrat) * (1 + EARLY_LEGS_WEIGH * count)
+  for (let set = 1; set < sets; set++) {
+    const weight = 1 + EARLY_LEGS_WEIGH * (count - stopsIn(set))
     for (let last = 0; last < count; last++) {
       const metres = best[set]![last]!
       if (metres === Infinity) continue
       for (let next = 0; next < count; next++) {
         if (set & (1 << next)) continue
         const wider = set | (1 << next)
-        const total = metres + between[last]![next]!
+        const total = metres + between[last]![next]! * weight
         if (total >= best[wider]![next]!) continue
         best[wider]![next] = total
         before[wider]![next] = last
       }
     }
+  }
   let set = sets - 1
   let last = best[set]!.indexOf(Math.min(...best[set]!))
   const order: Quadrat[] = []
@@ -59,6 +64,12 @@ function shortest(stops: readonly Quadrat[], at: Quadrat | null): Quadrat[] {
     last = earlier
   }
   return order
+}
+
+function stopsIn(set: number): number {
+  let count = 0
+  for (let left = set; left > 0; left &= left - 1) count++
+  return count
 }
 
 function nearestFirst(stops: readonly Quadrat[], at: Quadrat | null): Quadrat[] {

@@ -1,6 +1,21 @@
-import { isBoardSilent, type SilentBoard } from '../../contract/field.ts'
+import type { SilentBoard } from '../../contract/field.ts'
 import type { SurveyFile } from '../../contract/survey.ts'
 import type { Timelines } from '../timeline.ts'
+
+/** A board is silent once it has said nothing for this many of its intervals. Common practice, no source. */
+export const SILENT_AFTER_INTERVALS = 3
+/** …of a board whose interval nobody has named */
+const UNNAMED_INTERVAL_SECONDS = 60
+
+/** @param lastHeardMs  null: never heard; `nowMs` UTC ms by the hub’s clock */
+export function isBoardSilent(
+  lastHeardMs: number | null,
+  nowMs: number,
+  intervalSeconds: number | undefined,
+): boolean {
+  if (lastHeardMs === null) return true
+  return nowMs - lastHeardMs > SILENT_AFTER_INTERVALS * 1000 * (intervalSeconds ?? UNNAMED_INTERVAL_SECONDS)
+}
 
 /** Boards of a survey that have said nothing for three of their intervals, with what of them stands where. */
 export function silentBoards(

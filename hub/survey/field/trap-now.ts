@@ -1,10 +1,6 @@
-import {
-  knownSamplingMethods,
-  type Trap,
-  type TrapNow,
-  type TrapWeather,
-  trapStateAt,
-} from '../../contract/trap.ts'
+import { knownSamplingMethods } from '../../contract/sampling-methods.ts'
+import type { Trap, TrapNow, TrapWeather } from '../../contract/trap.ts'
+import { trapStateAt } from '../../contract/trap-state.ts'
 
 const HOUR_MS = 3_600_000
 /** in bad weather a trap is looked at after this part of its time */

@@ -82,6 +82,11 @@ describe('describeValues', () => {
     // numpy.quantile([1, 2, 4, 8, 16, 32], [.25, .5, .75]), numpy’s default is definition 7
     const sorted = [1, 2, 4, 8, 16, 32]
     expect([0.25, 0.5, 0.75].map((share) => quantileOfSorted(sorted, share))).toEqual([2.5, 6, 14])
+    expect(answered(describeValues([32, 4, 1, 16, 2, 8]))).toMatchObject({
+      lowerQuartile: 2.5,
+      median: 6,
+      upperQuartile: 14,
+    })
     expect([quantileOfSorted(sorted, 0), quantileOfSorted(sorted, 1)]).toEqual([1, 32])
     expect(median([3, 1, 2])).toBe(2)
     expect(ascending([10, 9, 100])).toEqual([9, 10, 100])

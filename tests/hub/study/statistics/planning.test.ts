@@ -12,6 +12,10 @@ describe('circularMeanOfDay', () => {
   test('23:50 and 00:10 give midnight, not noon', () => {
     // domain knowledge of the trade: a mean of clock times goes round the clock
     expect(answered(circularMeanOfDay([at(23, 50), at(0, 10)])).secondsOfDay).toBe(0)
+    // as far before midnight as after it: never a trace below, which would read as the end of the day
+    for (let seconds = 1; seconds < 20_000; seconds += 7) {
+      expect(answered(circularMeanOfDay([86_400 - seconds, seconds])).secondsOfDay).toBe(0)
+    }
   })
 
   test('agrees with scipy', () => {

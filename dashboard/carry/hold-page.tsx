@@ -1,0 +1,143 @@
+import { useEffect, useRef, useState } from 'preact/hooks'
+import { hubMs, hubNowMs } from '../hub-clock.ts'
+import type { AboutHold } from './about-hold.ts'
+import { call, readyTone, stayAwake } from './attention.ts'
+import { capturesOf, type Draft, draftKey, newDraft, withoutLastRound, withRound } from './capture.ts'
+import { newCaptureId } from './capture-id.ts'
+import { choicesOf } from './choices.ts'
+import { HeldList } from './held-list.tsx'
+import { HoldBar } from './hold-bar.tsx'
+import { HoldStill } from './hold-still.tsx'
+import { channelOf, readingsOf } from './live-readings.ts'
+import { probeNow } from './meter-now.ts'
+import { drafts, finishDraft, keepDraft } from './on-this-phone.ts'
+import { unsteadyAfterSeconds } from './steady-rule.ts'
+
+/** Long enough to lift the meter out and put it in again. Common practice, no source. */
+const AGAIN_AFTER_SECONDS = 20
+
+/** Hold still, keep, put it in again: as often as the survey wants. */
+export function HoldPage(about: AboutHold) {
+  const { survey, label, meter, replicates, group } = about
+  const choices = choicesOf(survey.id)
+  const [said, setSaid] = useState('')
+  const isFinishing = useRef(false)
+  const keptFrom = useRef(-1)
+  const heard = meter.probes.map((probe) => {
+    const channel = channelOf(probe)
+    return { probe, channel, readings: channel ? readingsOf(channel.id).value : [] }
+  })
+  const fresh = useRef<Draft | null>(null)
+  fresh.current ??= newDraft(
+    { survey: survey.id, quadrat: label, meter: meter.id, markMs: newestOf(heard) },
+    meter.probes.map(({ id }) => id),
+    newCaptureId,
+  )
+  const draft = drafts.value.get(draftKey(survey.id, label, meter.id)) ?? fresh.current
+  // how long this insertion is held is told by the hub's clock; where it begins, by the readings' own times
+  const [since, setSince] = useState({ round: draft.rounds.length, atMs: hubNowMs() })
+  const [markMs, setMark] = useState(draft.markMs)
+  const mark = Math.max(markMs, draft.markMs)
+  const probes = heard.map(({ probe, channel, readings }) =>
+    probeNow(probe, readings, mark, {
+      signal: channel?.signalUnit ?? '',
+      value: channel?.valueUnit ?? null,
+    }),
+  )
+  const heldSeconds = Math.max(0, (hubMs.value - since.atMs) / 1000)
+  const isSteady = probes.every(({ settling }) => settling.isSteady)
+  const patienceSeconds = unsteadyAfterSeconds(probes.map(({ rule }) => rule))
+  const mayForce = !isSteady && heldSeconds > patienceSeconds && probes.some(({ window }) => window !== null)
+  const isPutIn = heldSeconds > AGAIN_AFTER_SECONDS || probes.some(({ hasMoved }) => hasMoved)
+  const round = draft.rounds.length + 1
+
+  const finish = async (done: Draft) => {
+    if (isFinishing.current) return
+    isFinishing.current = true
+    const captures = capturesOf(done, group, hubNowMs(), (id) => {
+      const of = heard.find(({ probe }) => probe.id === id)
+      return { quantity: of?.probe.quantity ?? '', unit: of?.channel?.valueUnit ?? '' }
+    })
+    await finishDraft(done, captures)
+    about.onFinished(captures)
+  }
+  const startAgain = () => {
+    setMark(Math.max(mark, newestOf(heard)))
+    setSince({ round: draft.rounds.length, atMs: hubNowMs() })
+  }
+  const keep = async () => {
+    const parts = probes.flatMap(({ probe, window }) => (window ? [{ probe: probe.id, ...window }] : []))
+    // a second tap on the way down is not a second replicate
+    if (parts.length === 0 || isFinishing.current || keptFrom.current === mark) return
+    keptFrom.current = mark
+    const kept = withRound(draft, parts)
+    call('kept', choices.isMuted)
+    startAgain()
+    if (kept.rounds.length >= replicates) {
+      await keepDraft(kept)
+      await finish(kept)
+      return
+    }
+    setSaid(`Replicate ${kept.rounds.length} is kept. Lift it out, put it in again 10 cm further.`)
+    await keepDraft(kept)
+  }
+
+  useEffect(stayAwake, [])
+  useEffect(() => {
+    // all replicates were held, and the phone went to sleep before they were on their way
+    if (draft.rounds.length >= replicates) void finish(draft)
+  }, [])
+  useEffect(() => {
+    if (isSteady) call('steady', choices.isMuted)
+  }, [isSteady])
+  const keepsItself = choices.isAutomatic && isSteady && isPutIn && round <= replicates
+  useEffect(() => {
+    if (keepsItself) void keep()
+  }, [keepsItself])
+
+  return (
+    <section class="carry-hold" aria-label={`Hold still at ${label}`} onPointerDown={readyTone}>
+      {about.already.some(({ state }) => state === 'done') && draft.rounds.length === 0 && (
+        <p class="carry-note">
+          {label} has {about.already[0]!.got} of {about.already[0]!.needed} already; what is kept now is
+          added.
+        </p>
+      )}
+      <HoldStill
+        probes={probes}
+        readings={heard.map(({ readings }) => readings)}
+        heldSeconds={heldSeconds}
+        round={round}
+        replicates={replicates}
+      />
+      <HeldList
+        meter={meter}
+        rounds={draft.rounds}
+        replicates={replicates}
+        unitOf={(id) => probes.find(({ probe }) => probe.id === id)?.unit ?? ''}
+        onTakeBack={() => {
+          setSaid(`Replicate ${draft.rounds.length} is taken back.`)
+          void keepDraft(withoutLastRound(draft))
+        }}
+        onEnough={() => void finish(draft)}
+      />
+      <HoldBar
+        survey={survey.id}
+        round={round}
+        replicates={replicates}
+        isSteady={isSteady}
+        mayForce={mayForce}
+        forceInSeconds={Math.max(0, patienceSeconds - heldSeconds)}
+        isWaiting={choices.isAutomatic && isSteady && !isPutIn}
+        said={said}
+        onKeep={() => void keep()}
+        onStartAgain={startAgain}
+      />
+    </section>
+  )
+}
+
+/** The time of the newest reading heard, by its own clock. */
+function newestOf(heard: readonly { readings: readonly { timeMs: number }[] }[]): number {
+  return Math.max(0, ...heard.map(({ readings }) => readings.at(-1)?.timeMs ?? 0))
+}
