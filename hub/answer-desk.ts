@@ -1,4 +1,5 @@
 import { quantityFacts } from './contract/quantity.ts'
+import type { BackupSchedule } from './backup/backup-schedule.ts'
 import type { AddSpot, Spot } from './contract/spot.ts'
 import type { SurveyFile } from './contract/survey.ts'
 import { HubError } from './errors.ts'
@@ -36,6 +37,8 @@ import { amendSpot, isSameCapture, receiveSpot } from './survey/receive-spot.ts'
 export interface DeskParts {
   keeper: SurveyKeeper
   sheets: SheetTable
+  /** null: the hub was started without a place for them */
+  backups: BackupSchedule | null
   ports: KeptPorts
   nowMs: () => number
   /** after the surveys changed: use them, tell the pages, recompute */
@@ -231,6 +234,11 @@ export function answerDesk(parts: DeskParts): Desk {
         return made.survey
       })
       return undone
+    },
+    makeBackup: async () => {
+      if (!parts.backups)
+        throw new HubError('E_BACKUP', 'The hub was started without --backup-to FOLDER.')
+      return parts.backups.make()
     },
     openPort: async (port) => {
       ports.open(port)

@@ -3,6 +3,7 @@ import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { answerDesk } from './answer-desk.ts'
 import { type Clock, rehearsalClock, rfc3339, systemClock } from './clock.ts'
+import { BackupSchedule, type BackupSetting } from './backup/backup-schedule.ts'
 import { type ClockJump, ClockWatch } from './clock-watch.ts'
 import type { SerialPortSetting } from './contract/survey.ts'
 import { HubError } from './errors.ts'
@@ -40,6 +41,7 @@ export interface HubSetting {
   /** write everything that arrives to this file */
   recordTo: string | null
   rehearsal: RehearsalSetting | null
+  backup: BackupSetting | null
 }
 
 /** What a session needs of whoever started it. */
@@ -51,7 +53,7 @@ export interface SessionEvents {
   end(): void
 }
 
-const MQTT_PORT = 1883
+export const MQTT_PORT = 1883
 const CLOCK_JUMPS = 'clock-jumps'
 /** the tests that compare a reading with its neighbours run after this, so flags by them are at most this late */
 const SEAL_EVERY_MS = 15_000
@@ -71,6 +73,7 @@ export class Session {
   readonly #recomputing: Recomputing
   readonly #watch = new BoardWatch()
   readonly #clockWatch: ClockWatch
+  readonly #backups: BackupSchedule | null
   readonly #recorder: CaptureRecorder | null
   readonly #receive: Receive
   readonly #serial: SerialSource
@@ -111,6 +114,9 @@ export class Session {
       throw error
     }
     this.#clockWatch = this.#watchClock()
+    this.#backups =
+      setting.backup &&
+      new BackupSchedule(this.dataFolder, setting.backup, Date.now, () => this.#tellState())
     this.#keeper = new SurveyKeeper(this.#writer, () => this.#clock.nowMs())
     const appraise = () => appraiseWith(this.#keeper.timelines)
     const trouble = (text: string | null) => {
@@ -220,6 +226,7 @@ export class Session {
     const desk = answerDesk({
       keeper: this.#keeper,
       sheets: this.#writer.sheets,
+      backups: this.#backups,
       ports: this.#ports,
       nowMs: () => this.#clock.nowMs(),
       surveysChanged: () => this.#surveysChanged(),
@@ -328,6 +335,7 @@ export class Session {
         isRecomputing: this.#recomputing.isGoing,
         recomputing: this.#writer.recomputing(),
         clockJumps: this.#clockWatch.jumps,
+        backup: this.#backups?.state ?? null,
       },
     })
   }
@@ -350,6 +358,7 @@ export class Session {
     for (const timer of this.#timers) clearInterval(timer)
     this.#recomputing.stop()
     this.#clockWatch.stop()
+    this.#backups?.stop()
     await this.#class?.stop()
     this.#serial.closeAll()
     await this.#mqtt?.close()

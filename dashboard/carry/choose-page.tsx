@@ -90,19 +90,15 @@ export function ChoosePage({ survey }: { survey: SurveyFile }) {
           )}
           <ScanCard survey={survey} />
           <TakenList survey={survey} spots={spots} group={choices.group} />
-          <details class="carry-more">
-            <summary>Meters</summary>
-            <CarriedChoice survey={survey} isFirst={false} />
-            <AddTypedMeter survey={survey} />
-          </details>
         </>
       )}
-      {meters.length === 0 && (
-        <details class="carry-more">
-          <summary>The meter has no connection: its values are typed in</summary>
-          <AddTypedMeter survey={survey} />
-        </details>
-      )}
+      <details class="carry-more" id="meters">
+        <summary>
+          {meters.length > 0 ? 'Meters' : 'The meter has no connection: its values are typed in'}
+        </summary>
+        {meters.length > 0 && <CarriedChoice survey={survey} isFirst={false} />}
+        <AddTypedMeter survey={survey} />
+      </details>
     </>
   )
 }

@@ -22,8 +22,8 @@ export function GroupChoice({ survey }: { survey: SurveyFile }) {
         <span>
           Group <b>{group ?? 'not said'}</b>
         </span>
-        <button type="button" class="plain" onClick={() => setOpen(true)}>
-          Change group
+        <button type="button" class="plain" aria-label="Change group" onClick={() => setOpen(true)}>
+          Change
         </button>
       </p>
     )

@@ -22,6 +22,7 @@ export function HeldList(props: {
         const unit = props.unitOf(probe.id)
         return (
           <div key={probe.id}>
+            {meter.probes.length > 1 && <p class="held-of">{quantityWords(probe.quantity).label}</p>}
             <ol class="held-values" aria-label={quantityWords(probe.quantity).label}>
               {parts.map((part) => (
                 <li key={part.held.from} class={part.held.isSteady ? '' : 'is-unsteady'}>
@@ -45,7 +46,7 @@ export function HeldList(props: {
         </button>
         {rounds.length < replicates && (
           <button type="button" class="plain" onClick={props.onEnough}>
-            Enough: keep {rounds.length === 1 ? 'this one' : `these ${rounds.length}`}
+            Enough: keep {rounds.length === 1 ? 'it' : rounds.length}
           </button>
         )}
       </p>

@@ -23,6 +23,7 @@ export function HoldPage(about: AboutHold) {
   const [said, setSaid] = useState('')
   const isFinishing = useRef(false)
   const keptFrom = useRef(-1)
+  const section = useRef<HTMLElement>(null)
   const heard = meter.probes.map((probe) => {
     const channel = channelOf(probe)
     return { probe, channel, readings: channel ? readingsOf(channel.id).value : [] }
@@ -84,6 +85,11 @@ export function HoldPage(about: AboutHold) {
 
   useEffect(stayAwake, [])
   useEffect(() => {
+    // ring and button fit on a phone once the cover is scrolled away
+    const timer = requestAnimationFrame(() => section.current?.closest('.carry')?.scrollIntoView())
+    return () => cancelAnimationFrame(timer)
+  }, [])
+  useEffect(() => {
     // all replicates were held, and the phone went to sleep before they were on their way
     if (draft.rounds.length >= replicates) void finish(draft)
   }, [])
@@ -96,7 +102,7 @@ export function HoldPage(about: AboutHold) {
   }, [keepsItself])
 
   return (
-    <section class="carry-hold" aria-label={`Hold still at ${label}`} onPointerDown={readyTone}>
+    <section ref={section} class="carry-hold" aria-label={`Hold still at ${label}`} onPointerDown={readyTone}>
       {about.already.some(({ state }) => state === 'done') && draft.rounds.length === 0 && (
         <p class="carry-note">
           {label} has {about.already[0]!.got} of {about.already[0]!.needed} already; what is kept now is

@@ -36,8 +36,12 @@ export function HoldStill(props: {
         <p class="hold-signal">
           <output>{nowDigits(shown)}</output>
           <span class="hold-unit">
-            {probes.length > 1 && `${quantityWords(shown.probe.quantity).short} `}
-            {unitText(shown.unit)}
+            {[
+              ...new Set([
+                ...(probes.length > 1 ? [quantityWords(shown.probe.quantity).short] : []),
+                unitText(shown.unit),
+              ]),
+            ].join(' ')}
           </span>
         </p>
         <p class="hold-words">{isSteady ? shown.settling.words : `hold still: ${slow.settling.words}`}</p>
@@ -51,7 +55,7 @@ export function HoldStill(props: {
             <li key={each.probe.id}>
               <span>{quantityWords(each.probe.quantity).short}</span>
               <b>
-                {nowDigits(each)} {unitText(each.unit)}
+                {nowDigits(each)} {each.unit === 'pH' ? '' : unitText(each.unit)}
               </b>
               <span>{each.settling.isSteady ? '✓ steady' : 'moves'}</span>
             </li>

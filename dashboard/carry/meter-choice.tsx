@@ -11,11 +11,11 @@ export function MeterChoice(props: { survey: SurveyFile; meters: readonly Meter[
     return (
       <p class="carry-line" data-meter={chosen.id}>
         <span>
-          Meter <b>{meterName(chosen)}</b>: {meterText(chosen)}
+          Meter <b>{meterName(chosen)}</b> <small>{meterText(chosen)}</small>
         </span>
         {meters.length > 1 && (
-          <button type="button" class="plain" onClick={() => setOpen(true)}>
-            Change meter
+          <button type="button" class="plain" aria-label="Change meter" onClick={() => setOpen(true)}>
+            Change
           </button>
         )}
       </p>

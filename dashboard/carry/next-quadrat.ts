@@ -31,17 +31,24 @@ function byWalk(open: readonly Quadrat[], walk: readonly string[], here: string 
   return null
 }
 
-/** The nearest; those on another transect or plot, whose distance is not known, come last, in the survey’s order. */
+/**
+ * The nearest; of two as near, the one further on in the survey. Those on another transect or plot, whose distance is not
+ * known, come last.
+ */
 function byDistance(
   open: readonly Quadrat[],
   quadrats: readonly Quadrat[],
   here: string | null,
 ): Quadrat | null {
-  const from = quadrats.find(({ label }) => label === here)
+  const start = quadrats.findIndex(({ label }) => label === here)
+  const from = quadrats[start]
+  const onwards = [...quadrats.slice(start + 1), ...quadrats.slice(0, start + 1)]
   const metres = (quadrat: Quadrat) =>
     from ? (metresBetween(from, quadrat) ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY
-  return open.reduce<Quadrat | null>(
-    (nearest, quadrat) => (nearest === null || metres(quadrat) < metres(nearest) ? quadrat : nearest),
-    null,
-  )
+  return onwards
+    .filter((quadrat) => open.includes(quadrat))
+    .reduce<Quadrat | null>(
+      (nearest, quadrat) => (nearest === null || metres(quadrat) < metres(nearest) ? quadrat : nearest),
+      null,
+    )
 }

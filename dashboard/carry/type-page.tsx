@@ -67,6 +67,11 @@ export function TypePage(about: AboutHold) {
         {oneMethodText(probe.method) && `: ${oneMethodText(probe.method)}`}. Put it in at {replicates} places,
         10 cm apart, and wait each time until it stands still.
       </p>
+      {!survey.calibrations.some((each) => each.probe === probe.id && !each.withdrawn) && (
+        <p class="held-warning">
+          {probe.id} has no calibration yet, so its values do not count. Add it once more under the same name.
+        </p>
+      )}
       {fields.map((field, index) => {
         const id = `typed-${index}`
         const each = read[index]!

@@ -4,9 +4,12 @@ import { surveyKept } from '../notebook.ts'
 import { NoSurvey, Waiting } from '../pages/no-survey.tsx'
 import { NowherePage } from '../pages/nowhere.tsx'
 import { pathTo } from '../router.ts'
+import { ClocksPage } from './clocks/clocks-page.tsx'
 import { DepartPage } from './depart/depart-page.tsx'
 import { FieldHome } from './field-home.tsx'
 import { LeavePage } from './leave/leave-page.tsx'
+import { PairingPage } from './pairing/pairing-page.tsx'
+import { PlacementsPage } from './placements/placements-page.tsx'
 import { ReturnPage } from './return/return-page.tsx'
 import { TrapsPage } from './traps/traps-page.tsx'
 import './field.css'
@@ -29,6 +32,12 @@ export default function FieldPages({ survey: id, rest }: { survey: string; rest:
       return <ReturnPage survey={survey} />
     case 'traps':
       return <TrapsPage survey={survey} />
+    case 'placements':
+      return <PlacementsPage survey={survey} />
+    case 'clocks':
+      return <ClocksPage survey={survey} />
+    case 'pairing':
+      return <PairingPage survey={survey} />
     default:
       return <NowherePage path={pathTo.chapter(id, 'field', ...rest)} />
   }

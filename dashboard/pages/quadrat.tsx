@@ -1,5 +1,5 @@
 import { useEffect, useState } from 'preact/hooks'
-import { isOnTransect, type Quadrat, type SurveyFile } from '../../hub/contract/survey.ts'
+import { isInPlot, isOnTransect, type Quadrat, type SurveyFile } from '../../hub/contract/survey.ts'
 import { readingsCsvAddress } from '../client.ts'
 import { rememberSurvey } from '../current-survey.ts'
 import { metresText, placeText } from '../format.ts'
@@ -8,6 +8,7 @@ import { channelList, surveyKept } from '../notebook.ts'
 import { FlagKey } from '../parts/flag-key.tsx'
 import { QuadratChart } from '../parts/quadrat-chart.tsx'
 import { QuadratLocator } from '../parts/quadrat-locator.tsx'
+import { QuadratSpots } from '../parts/quadrat-spots.tsx'
 import { SeriesMargin } from '../parts/series-margin.tsx'
 import { zoneAt } from '../parts/zones.ts'
 import { firstPlacedMs, useQuadratPoints } from '../quadrat-points.ts'
@@ -39,17 +40,18 @@ function QuadratSheet({ survey, quadrat }: { survey: SurveyFile; quadrat: Quadra
     .filter(isOnTransect)
     .filter((candidate) => candidate.transect === quadrat.transect)
     .sort((one, other) => one.distanceMetres - other.distanceMetres)
-  const at = along.findIndex((candidate) => candidate.label === label)
+  const nextDoor = isInPlot(quadrat) ? survey.quadrats.filter(({ plot }) => plot === quadrat.plot) : along
+  const at = nextDoor.findIndex((candidate) => candidate.label === label)
   const zone = survey.site.timeZone
   const zoneName = transect && isOnTransect(quadrat) ? zoneAt(transect, quadrat.distanceMetres) : null
   return (
     <article class="quadrat-page">
-      <nav class="neighbours" aria-label="Quadrats along the tape">
-        <Neighbour survey={survey} quadrat={along[at - 1]} arrow="‹" />
+      <nav class="neighbours" aria-label={transect ? 'Quadrats along the tape' : 'Quadrats of the plot'}>
+        <Neighbour survey={survey} quadrat={nextDoor[at - 1]} arrow="‹" />
         <a class="lesser" href={pathTo.survey(survey.id)}>
-          whole tape
+          {transect ? 'whole tape' : 'whole survey'}
         </a>
-        <Neighbour survey={survey} quadrat={along[at + 1]} arrow="›" />
+        <Neighbour survey={survey} quadrat={nextDoor[at + 1]} arrow="›" />
       </nav>
       <div class="page-head">
         <div>
@@ -111,6 +113,7 @@ function QuadratSheet({ survey, quadrat }: { survey: SurveyFile; quadrat: Quadra
             )
           })
         })}
+      <QuadratSpots survey={survey} quadrat={label} />
     </article>
   )
 }

@@ -5,6 +5,7 @@ import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { countText } from '../format.ts'
 import { ageText } from '../format-time.ts'
 import { AskBoard } from './ask-board.tsx'
+import { BoardColumns } from './board-columns.tsx'
 import { ChannelLine } from './channel-line.tsx'
 import { LateMark, StandingMark } from './marks.tsx'
 
@@ -85,6 +86,7 @@ export function BoardEntry(props: {
           ))}
         </ul>
       )}
+      <BoardColumns {...{ board, channels, survey, onSaid }} />
       {board.source && <AskBoard board={board.name} onSaid={onSaid} />}
     </details>
   )

@@ -6,6 +6,7 @@ import { fetchSurvey } from '../notebook.ts'
 import { Faults } from '../parts/faults.tsx'
 import { planClient } from './plan-client.ts'
 import type { PlanDraft } from './use-plan-draft.ts'
+import { useWhenDrawn } from './use-when-drawn.ts'
 
 /** What keeping the plan would change, the button that keeps it, and the way back. */
 export function KeepBar(props: {
@@ -42,6 +43,7 @@ export function KeepBar(props: {
     }
     setBusy(false)
   }
+  const ask = useWhenDrawn(draft.isBusy, () => void keep())
   return (
     <div class={pending > 0 ? 'plan-keep is-pinned' : 'plan-keep'} data-pending={pending}>
       {pending > 0 && (
@@ -58,7 +60,7 @@ export function KeepBar(props: {
           type="button"
           id="keep-plan"
           disabled={isBusy || (pending === 0 && draft.keepable !== null)}
-          onClick={() => void keep()}
+          onClick={ask}
         >
           Keep this plan
         </button>

@@ -10,6 +10,7 @@ import { newSurvey, surveyIdFor } from './form/survey-id.ts'
 import { freshSeed } from './fresh-seed.ts'
 import { PlanEditor } from './plan-editor.tsx'
 import { usePlanDraft } from './use-plan-draft.ts'
+import { useWhenDrawn } from './use-when-drawn.ts'
 import '../style/plan.css'
 
 const nothingLaid = { transects: [], plots: [], plan: [] }
@@ -26,7 +27,7 @@ export default function NewSurvey() {
   const [isTried, setTried] = useState(false)
   const [trouble, setTrouble] = useState<{ said: string; faults: Fault[] } | null>(null)
   const ground = draft.form.plots.length > 0 && draft.form.transects.length === 0 ? 'plot' : 'tape'
-  const save = async () => {
+  const keep = async () => {
     setTried(true)
     setTrouble(null)
     if (draft.keepable === null) {
@@ -43,6 +44,7 @@ export default function NewSurvey() {
       setTrouble({ said: messageOf(error), faults: error instanceof Refusal ? error.faults : [] })
     }
   }
+  const save = useWhenDrawn(draft.isBusy, () => void keep())
   return (
     <article class="plan-page set-up plain-page">
       <h1>Set up a survey</h1>
@@ -72,7 +74,7 @@ export default function NewSurvey() {
       <div class="plan-keep is-pinned">
         {trouble && <Faults {...trouble} />}
         <p class="form-ways">
-          <button type="button" id="keep-plan" onClick={() => void save()}>
+          <button type="button" id="keep-plan" onClick={save}>
             Keep this plan
           </button>
           <span>Nothing is saved yet.</span>

@@ -1,3 +1,4 @@
+import type { BackupSetting } from '../backup/backup-schedule.ts'
 import type { SerialPortSetting } from '../contract/survey.ts'
 import { defaultDataFolder, readVersion } from '../environment.ts'
 import { HubError } from '../errors.ts'
@@ -26,6 +27,9 @@ export const start: Command = {
   --mqtt-port N        port of the embedded broker (default 1883)
   --mqtt-host ADDRESS  address of the embedded broker (default 127.0.0.1)
   --broker URL         use an existing broker, such as mqtt://10.0.0.5:1883
+  --backup-to FOLDER   copy the readings there on a schedule: another disk, a USB stick
+  --backup-every MIN   how often (default 30)
+  --backup-keep N      how many to keep (default 14)
   --record FILE        write everything that arrives to a capture file`,
 
   async run(args) {
@@ -44,6 +48,9 @@ export const start: Command = {
       'mqtt-host': { type: 'string', default: '127.0.0.1' },
       broker: { type: 'string' },
       record: { type: 'string' },
+      'backup-to': { type: 'string' },
+      'backup-every': { type: 'string' },
+      'backup-keep': { type: 'string' },
     })
     if (positionals.length > 0)
       throw new HubError('E_COMMAND', `"${positionals[0]}" is not an option of start.`)
@@ -76,6 +83,7 @@ export const start: Command = {
         serialPorts: values.serial.map(serialPort),
         recordTo: values.record ?? null,
         rehearsal,
+        backup: backupSetting(values['backup-to'], values['backup-every'], values['backup-keep']),
       },
       printLine,
     )
@@ -91,6 +99,23 @@ export const start: Command = {
     await hub.stop()
     return 0
   },
+}
+
+function backupSetting(
+  to: string | undefined,
+  every: string | undefined,
+  keep: string | undefined,
+): BackupSetting | null {
+  if (to === undefined) {
+    if (every !== undefined || keep !== undefined)
+      throw new HubError('E_COMMAND', '--backup-every and --backup-keep need --backup-to FOLDER.')
+    return null
+  }
+  return {
+    to,
+    everyMinutes: wholeNumber(every ?? '30', '--backup-every', 1, 10_080),
+    keep: wholeNumber(keep ?? '14', '--backup-keep', 1, 10_000),
+  }
 }
 
 function faultsNamed(text: string): string[] {

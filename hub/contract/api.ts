@@ -272,6 +272,25 @@ export const getQuarantine = createRoute({
   responses: { 200: json(z.object({ quarantined: z.array(Quarantined) }), 'A page of it.'), ...refusals },
 })
 
+export const postBackup = createRoute({
+  method: 'post',
+  path: '/api/backup',
+  summary: 'Copy the readings to the place the hub was started with, and prove the copy',
+  responses: {
+    200: json(
+      z.object({
+        done: z.literal(true),
+        file: z.string(),
+        readings: z.number().int(),
+        messages: z.number().int(),
+        bytes: z.number().int(),
+      }),
+      'The copy, read back and sound.',
+    ),
+    ...refusals,
+  },
+})
+
 export const getPorts = createRoute({
   method: 'get',
   path: '/api/ports',

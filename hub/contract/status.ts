@@ -54,6 +54,15 @@ export const HubNow = z.object({
   recomputing: z.object({ left: z.number().int(), total: z.number().int() }),
   /** the machine's clock was set while the hub ran: what was timed by it before is wrong by as much */
   clockJumps: z.array(z.object({ atMs: z.number(), byMs: z.number(), sinceMs: z.number() })),
+  /** copies made on a schedule; null when the hub was started without a place for them */
+  backup: z
+    .object({
+      to: z.string(),
+      lastMs: z.number().nullable(),
+      lastFile: z.string().nullable(),
+      trouble: z.string().nullable(),
+    })
+    .nullable(),
   /** cursor for the stream */
   lastMessage: z.number().int(),
 })

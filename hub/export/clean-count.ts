@@ -5,7 +5,11 @@ import type { Timelines } from '../survey/timeline.ts'
 import { spansToExport } from './readings-csv.ts'
 
 /** How many readings of a survey are clean, and for the others how many for each reason: they add up to all of them. */
-export function countClean(reader: SqliteReader, timelines: Timelines, survey: string): CleanCount {
+export function countClean(
+  reader: Pick<SqliteReader, 'channels' | 'countByReason'>,
+  timelines: Timelines,
+  survey: string,
+): CleanCount {
   const counts = new Map<string, number>()
   for (const { channel, fromMs, toMs, segment } of spansToExport(reader, timelines, {
     set: 'all',

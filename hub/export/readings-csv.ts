@@ -7,6 +7,9 @@ import type { Segment, Timelines } from '../survey/timeline.ts'
 export const CSV_HEADING =
   'time,survey,transect,distance_m,quadrat,quantity,value,unit,uncertainty,flag,probe,calibration,signal,signal_unit\r\n'
 
+/** What a download of readings reads of the store. */
+export type ReadingsStore = Pick<SqliteReader, 'channels' | 'csvSlices'>
+
 /**
  * Readings as CSV: RFC 4180, UTF-8, CR LF, one row a reading. Ordered by survey, transect, distance, quadrat, quantity,
  * probe, then time. Memory does not grow with the rows: each piece yielded is a few thousand lines at most.
@@ -14,7 +17,7 @@ export const CSV_HEADING =
  * `time` is RFC 3339 UTC with milliseconds; `uncertainty` the standard uncertainty in the value's unit.
  */
 export function* readingsCsv(
-  reader: SqliteReader,
+  reader: ReadingsStore,
   timelines: Timelines,
   query: ExportQuery,
 ): Generator<string> {
@@ -85,7 +88,11 @@ export interface ExportSpan {
   segment: Segment | null
 }
 
-export function spansToExport(reader: SqliteReader, timelines: Timelines, query: ExportQuery): ExportSpan[] {
+export function spansToExport(
+  reader: Pick<SqliteReader, 'channels'>,
+  timelines: Timelines,
+  query: ExportQuery,
+): ExportSpan[] {
   const fromMs = query.from === undefined ? -8.64e15 : Date.parse(query.from)
   const toMs = query.to === undefined ? 8.64e15 : Date.parse(query.to)
   const spans: ExportSpan[] = []

@@ -6,6 +6,7 @@ import { HubError, messageOf } from '../errors.ts'
 import { pathText } from '../survey/read-survey-file.ts'
 import { routeBench } from './bench-routes.ts'
 import { refuse } from './error-body.ts'
+import { routeExports } from './export-routes.ts'
 import { routeField } from './field-routes.ts'
 import { routeHub } from './hub-routes.ts'
 import { pageFile } from './page-files.ts'
@@ -66,6 +67,7 @@ export function makeApp(side: PageSide): HubApp {
   routeSpots(app, side)
   routeStudy(app, side)
   routeField(app, side)
+  routeExports(app, side)
 
   app.get('/api/stream', (c) => {
     const since = c.req.header('last-event-id') ?? c.req.query('since')

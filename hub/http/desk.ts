@@ -1,4 +1,6 @@
 import type { z } from 'zod'
+import type { BackupState } from '../backup/backup-schedule.ts'
+import type { BackupMade } from '../backup/make-backup.ts'
 import type { ClockJump } from '../clock-watch.ts'
 import type {
   AddCalibration,
@@ -59,6 +61,7 @@ export interface Desk {
   checkTrap(survey: string, trap: string, check: CheckTrap): Promise<void>
   /** @returns what was taken back */
   undoTrap(survey: string, trap: string): Promise<string>
+  makeBackup(): Promise<BackupMade>
   openPort(setting: SerialPortSetting): Promise<void>
   closePort(path: string): Promise<void>
   askBoard(board: string, words: string): Promise<void>
@@ -77,6 +80,7 @@ export interface HubState {
   isRecomputing: boolean
   recomputing: { left: number; total: number }
   clockJumps: readonly ClockJump[]
+  backup: BackupState | null
 }
 
 export type ToPageThread =

@@ -39,6 +39,10 @@ export function routeHub(app: HubApp, side: PageSide): void {
     return c.json({ quarantined }, 200)
   })
 
+  app.openapi(api.postBackup, async (c) => {
+    const { file, readings, messages, bytes } = await side.desk.makeBackup()
+    return c.json({ done: true, file, readings, messages, bytes } as const, 200)
+  })
   app.openapi(api.getPorts, async (c) => c.json(await listPorts(), 200))
   app.openapi(api.postPort, async (c) => {
     await side.desk.openPort(c.req.valid('json'))
@@ -63,7 +67,7 @@ export function routeHub(app: HubApp, side: PageSide): void {
 }
 
 function hubNow(side: PageSide): HubNow {
-  const { broker, trouble, isRecomputing, recomputing, clockJumps } = side.state()
+  const { broker, trouble, isRecomputing, recomputing, clockJumps, backup } = side.state()
   return {
     ...side.facts,
     nowMs: side.nowMs(),
@@ -72,6 +76,7 @@ function hubNow(side: PageSide): HubNow {
     isRecomputing,
     recomputing,
     clockJumps: [...clockJumps],
+    backup,
     tallies: side.reader.tallies(),
     surveys: side.timelines().surveys.map(({ id, title }) => ({ id, title })),
     lastMessage: side.reader.lastMessageId(),

@@ -49,6 +49,7 @@ let state: HubState = {
   isRecomputing: false,
   recomputing: { left: 0, total: 0 },
   clockJumps: [],
+  backup: null,
 }
 const { version, isRehearsal, speed } = setting
 const app = makeApp({

@@ -31,3 +31,13 @@ export function holdFolder(folder: string): () => void {
     throw asDataError(error, folder)
   }
 }
+
+/** Whether a hub has a data folder now; looks without taking it. */
+export function isHeld(folder: string): boolean {
+  try {
+    holdFolder(folder)()
+    return false
+  } catch (error) {
+    return error instanceof HubError && error.code === 'E_DATA_LOCKED'
+  }
+}

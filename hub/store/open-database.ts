@@ -13,7 +13,8 @@ const migrations: readonly string[] = [first, numberedMessages, spotsAndClocks, 
 /** "TUSK" in ASCII: marks the file as one of ours, `PRAGMA application_id`. */
 const APPLICATION_ID = 0x5455534b
 
-const FILE = 'readings.sqlite'
+/** the database within a data folder */
+export const DATABASE_FILE = 'readings.sqlite'
 
 export type SqliteDatabase = Database.Database
 /** a prepared statement, by a name that other files' types can use */
@@ -28,16 +29,19 @@ export function openForWriting(folder: string): SqliteDatabase {
   let database: SqliteDatabase | undefined
   try {
     makeFolder(folder)
-    database = new Database(join(folder, FILE), { timeout: 2000 })
+    database = new Database(join(folder, DATABASE_FILE), { timeout: 2000 })
     const id = database.pragma('application_id', { simple: true }) as number
     const version = database.pragma('user_version', { simple: true }) as number
     const isEmpty = database.prepare('SELECT count(*) FROM sqlite_schema').pluck().get() === 0
     if (!isEmpty && id !== APPLICATION_ID)
-      throw new HubError('E_DATA_NOT_OURS', `${join(folder, FILE)} is a database of another program.`)
+      throw new HubError(
+        'E_DATA_NOT_OURS',
+        `${join(folder, DATABASE_FILE)} is a database of another program.`,
+      )
     if (version > migrations.length)
       throw new HubError(
         'E_DATA_NEWER',
-        `${join(folder, FILE)} was written by a newer Tussock (version ${version} of the file, this one knows ${migrations.length}).`,
+        `${join(folder, DATABASE_FILE)} was written by a newer Tussock (version ${version} of the file, this one knows ${migrations.length}).`,
       )
     database.pragma('journal_mode = WAL')
     database.pragma('synchronous = FULL')
@@ -54,7 +58,11 @@ export function openForWriting(folder: string): SqliteDatabase {
 /** Opens the same file for reading only, from any thread. The writer must have opened it before. */
 export function openForReading(folder: string): SqliteDatabase {
   try {
-    const database = new Database(join(folder, FILE), { readonly: true, fileMustExist: true, timeout: 2000 })
+    const database = new Database(join(folder, DATABASE_FILE), {
+      readonly: true,
+      fileMustExist: true,
+      timeout: 2000,
+    })
     database.pragma('cache_size = -16000')
     return database
   } catch (error) {
@@ -102,9 +110,13 @@ export function asDataError(error: unknown, folder: string): unknown {
       },
     )
   if (code === 'SQLITE_NOTADB' || code === 'SQLITE_CORRUPT')
-    return new HubError('E_DATA_NOT_OURS', `${folder}/${FILE} is not a readable database (${code}).`, {
-      cause: error,
-    })
+    return new HubError(
+      'E_DATA_NOT_OURS',
+      `${folder}/${DATABASE_FILE} is not a readable database (${code}).`,
+      {
+        cause: error,
+      },
+    )
   return error
 }
 

@@ -86,9 +86,14 @@ function hubTimedError({ origin, ageSeconds }: TimeFacts): TimeError {
       why: `by its arrival: ${TRAVEL_SECONDS} s for the way from the probe to the hub, more when the board holds lines back`,
     }
   const age = Math.max(0, ageSeconds)
+  const counted = `by its arrival less the ${inWords(age)} the board counted back: ${TRAVEL_SECONDS} s for the way`
+  const off = age * RESISTOR_OSCILLATOR
   return {
-    seconds: TRAVEL_SECONDS + age * RESISTOR_OSCILLATOR,
-    why: `by its arrival (${TRAVEL_SECONDS} s) less the ${inWords(age)} the board counted: 1 % of those without a crystal (with one only ${inWords(age * CRYSTAL)})`,
+    seconds: TRAVEL_SECONDS + off,
+    why:
+      off < FINEST_SECONDS
+        ? `${counted}; in so short a time no board counts far wrong`
+        : `${counted}, and 1 % of the count when it has no crystal, ${inWords(off)} (with one ${inWords(age * CRYSTAL)})`,
   }
 }
 

@@ -128,6 +128,9 @@ describe('where to go next', () => {
     expect(next([], null, [])).toBe('Q1')
     expect(next([], 'Q2', ['Q2'])).toBe('Q3')
     expect(next([], 'Q2', ['Q2', 'Q3'])).toBe('Q1')
+    // of two as near, the one further on
+    const even = [onTransect('A', 1), onTransect('B', 3), onTransect('C', 5)]
+    expect(nextQuadrat({ quadrats: even }, [], 'B', () => false)?.label).toBe('C')
   })
 
   test('only the group’s own quadrats are suggested, and none whose frame was taken up', () => {

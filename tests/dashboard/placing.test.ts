@@ -8,13 +8,20 @@ import {
 } from '../../dashboard/place-form.ts'
 import { fieldQuantities } from '../../dashboard/quantities.ts'
 import { emptyFields, initialEntries, kindsFor, recipeKinds } from '../../dashboard/recipe-form.ts'
-import { freshSetUp, surveyOf } from '../../dashboard/set-up-form.ts'
 import { isLate, standingOf } from '../../dashboard/standing.ts'
 import { AddCalibration, PlaceProbe } from '../../hub/contract/changes.ts'
 import { knownQuantities } from '../../hub/contract/quantity.ts'
 import type { ChannelNow } from '../../hub/contract/reading.ts'
+import { SurveyFile } from '../../hub/contract/survey.ts'
 
-const survey = surveyOf({ ...freshSetUp('UTC', ''), title: 'a', siteName: 'b' }, 'a')
+const survey = SurveyFile.parse({
+  tussockSurvey: 1,
+  id: 'a',
+  title: 'a',
+  site: { name: 'b' },
+  transects: [{ id: 'T1', lengthMetres: 20 }],
+  quadrats: [{ label: 'Q1', transect: 'T1', distanceMetres: 1 }],
+})
 const channel: ChannelNow = {
   id: 1,
   board: 'sedge-1',

@@ -19,6 +19,16 @@ afterEach(async () => {
 const spotsOf = async (hub: HubProcess) =>
   (await hub.get<{ spots: SpotValue[] }>(`/api/surveys/${SURVEY}/spots`)).spots
 
+/** A rehearsal whose class has said what it has. */
+async function startClass(): Promise<HubProcess> {
+  const hub = await startHub({ args: ['--rehearsal', '--speed', '10', '--seed', '7'] })
+  await hub.until(
+    () => hub.now(),
+    ({ surveys }) => surveys.some(({ id }) => id === SURVEY),
+  )
+  return hub
+}
+
 /** Marks the electrode on the second board as carried, on the page, and says which group has the phone. */
 async function beginCarrying(hub: HubProcess, of: Phone): Promise<void> {
   const { page } = of
@@ -44,7 +54,7 @@ async function untilKept(of: Phone): Promise<void> {
 }
 
 test('three replicates at a quadrat in five touches; a reload in between and a lost network lose nothing, and it is sent once', async () => {
-  const hub = await startHub({ args: ['--rehearsal', '--speed', '10', '--seed', '7'] })
+  const hub = await startClass()
   phone = await takePhone(DAY_MS)
   const { page, context } = phone
   await beginCarrying(hub, phone)
@@ -103,7 +113,7 @@ test('three replicates at a quadrat in five touches; a reload in between and a l
 }, 240_000)
 
 test('kept by itself: two touches a quadrat; what was taken is moved, taken back and put back on the phone', async () => {
-  const hub = await startHub({ args: ['--rehearsal', '--speed', '10', '--seed', '7'] })
+  const hub = await startClass()
   phone = await takePhone()
   const { page } = phone
   await beginCarrying(hub, phone)
@@ -146,15 +156,19 @@ test('kept by itself: two touches a quadrat; what was taken is moved, taken back
 }, 240_000)
 
 test('a meter without a connection: added on the phone, typed in out of reach of the hub, marked as typed', async () => {
-  const hub = await startHub({ args: ['--rehearsal', '--speed', '10', '--seed', '7'] })
+  const hub = await startClass()
   phone = await takePhone(-DAY_MS)
   const { page, context } = phone
   await page.goto(`${hub.address}/carry/${SURVEY}`)
-  await phone.touch('.carry-more summary')
+  await phone.touch('#meters summary')
   await page.getByLabel('Accuracy').fill('0,1')
   await phone.touch('#add-typed-meter')
   await page.locator('[data-tile="Q3"]').waitFor()
-  const survey = await hub.get<SurveyFile>(`/api/surveys/${SURVEY}`)
+  const survey = await hub.until(
+    () => hub.get<SurveyFile>(`/api/surveys/${SURVEY}`),
+    ({ probes, calibrations }) =>
+      calibrations.some(({ probe }) => probes.find(({ id }) => id === probe)?.isTyped === true),
+  )
   const meter = survey.probes.find(({ isTyped }) => isTyped)!
   expect(meter).toMatchObject({ board: 'by-hand', isCarried: true, quantity: 'soil_ph' })
   expect(survey.calibrations.find(({ probe }) => probe === meter.id)?.recipe).toMatchObject({

@@ -15,7 +15,7 @@ const HOUR_MS = 3_600_000
 
 /** A simulated class that has run for a while, with one electrode carried and soil pH wanted at two quadrats only. */
 async function classWithOneMeter(): Promise<HubProcess> {
-  const hub = await startHub({ args: ['--rehearsal', '--speed', '10', '--seed', '7'] })
+  const hub = await startHub({ args: ['--rehearsal', '--speed', '20', '--seed', '7'] })
   const survey = await hub.until(
     () => hub.get<SurveyFile>(SURVEY).catch(() => null),
     (file) => file !== null,
@@ -25,7 +25,7 @@ async function classWithOneMeter(): Promise<HubProcess> {
     site: { ...survey!.site, timeZone: 'Europe/London' },
     probes: survey!.probes.map((probe) => (probe.id === 'ph-2' ? { ...probe, isCarried: true } : probe)),
     placements: survey!.placements.filter(({ probe }) => probe !== 'ph-2'),
-    // at ten times the speed a busy machine is slow to hear them: they are not silent so soon
+    // at twenty times the speed a busy machine is slow to hear them: they are not silent so soon
     boards: survey!.boards.map((board) => ({ ...board, sampleIntervalSeconds: 120 })),
     groups: [{ label: 'G2', quadrats: ['Q4', 'Q5'] }],
     wanted: [{ quantity: 'soil_ph', by: 'carried', replicates: 3, minutes: 6, quadrats: ['Q2', 'Q4'] }],

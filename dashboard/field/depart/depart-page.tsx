@@ -4,6 +4,7 @@ import { fieldClient } from '../field-client.ts'
 import { FieldHead } from '../field-head.tsx'
 import { FieldMark } from '../field-marks.tsx'
 import { useAnswer } from '../use-answer.ts'
+import { alike } from './alike-items.ts'
 import { DepartItem } from './depart-item.tsx'
 import { PhoneClock } from './phone-clock.tsx'
 import { TakeList } from './take-list.tsx'
@@ -19,7 +20,7 @@ const PARTS: readonly { about: DepartureItem['about']; title: string }[] = [
 /** Before leaving the school: what fails is named with its remedy, and what to take is listed. */
 export function DepartPage({ survey }: { survey: SurveyFile }) {
   const { answer, trouble } = useAnswer(survey.id, () => fieldClient.departure(survey.id))
-  const wanting = answer?.items.filter(({ state }) => state !== 'ok') ?? []
+  const wanting = alike(answer?.items.filter(({ state }) => state !== 'ok') ?? [])
   return (
     <article class="field-page depart-page">
       <FieldHead survey={survey.id} title="Before we leave the school" trouble={trouble} />
@@ -40,11 +41,12 @@ export function DepartPage({ survey }: { survey: SurveyFile }) {
             <section class="field-block">
               <h2>To mend or look at</h2>
               <ul class="depart-items">
-                {wanting.map((item) => (
+                {wanting.map(({ item, titles }) => (
                   <DepartItem
-                    key={`${item.about} ${item.title} ${item.words}`}
+                    key={`${item.about} ${titles.join(' ')}`}
                     survey={survey.id}
                     item={item}
+                    titles={titles}
                   />
                 ))}
               </ul>

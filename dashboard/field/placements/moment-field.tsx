@@ -5,6 +5,7 @@ import { clockText } from '../../format-time.ts'
 import { useWidth } from '../../parts/use-width.ts'
 import { momentOfSeconds, wallSeconds } from '../../quality/by-hand/wall-seconds.ts'
 import { carriedMoment } from './carried-moment.ts'
+import { MomentInput } from './moment-input.tsx'
 import type { Stretch } from './stretches.ts'
 import { placeOnStrip, type View } from './strip-geometry.ts'
 import { traceDrawn } from './trace-geometry.ts'
@@ -44,18 +45,7 @@ export function MomentField(props: {
   const shown = (value: number) => valueText(probe.quantity, trace?.unit ?? '', value, null)
   return (
     <div class="moment-field">
-      <div class={`field${wrong ? ' is-wrong' : ''}`}>
-        <label for="moment-at">When was it carried?</label>
-        <input
-          id="moment-at"
-          type="datetime-local"
-          step="1"
-          value={at}
-          aria-invalid={wrong !== undefined}
-          onInput={(event) => onAt(event.currentTarget.value)}
-        />
-        {wrong && <small class="field-wrong">{wrong}</small>}
-      </div>
+      <MomentInput name="moment-at" label="When was it carried?" value={at} wrong={wrong} onValue={onAt} />
       <div ref={ref} class="moment-trace">
         <svg width={width} height={HEIGHT} viewBox={`0 0 ${width} ${HEIGHT}`} aria-hidden="true">
           <path d={drawn.path} class="moment-line" />
@@ -93,14 +83,17 @@ export function MomentField(props: {
             Its largest jump: {clockText(jumpMs, zone)}
           </button>
         )}
-        {closeToMs === null ? (
-          <button type="button" class="plain" disabled={atMs === null} onClick={() => setCloseTo(atMs)}>
-            Look closer
-          </button>
-        ) : (
+        {closeToMs !== null ? (
           <button type="button" class="plain" onClick={() => setCloseTo(null)}>
             Show all of it
           </button>
+        ) : (
+          atMs !== null &&
+          whole.toMs - whole.fromMs > 2 * CLOSE_MS && (
+            <button type="button" class="plain" onClick={() => setCloseTo(atMs)}>
+              Look closer
+            </button>
+          )
         )}
       </p>
     </div>

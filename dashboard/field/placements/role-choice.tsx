@@ -24,7 +24,7 @@ export function RoleChoice(props: { survey: SurveyFile; probe: Probe; onSaid: (s
   return (
     <div class="role-choice" data-role={roleOf(probe)} aria-busy={isBusy}>
       <Choice
-        label={`${probe.id}…`}
+        label={`What ${probe.id} is for`}
         value={roleOf(probe)}
         choices={rolesFor(probe).map((role) => ({ value: role, label: roleWords[role] }))}
         onValue={(role) => void change(role as RoleName)}

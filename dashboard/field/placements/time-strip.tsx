@@ -68,7 +68,7 @@ export function TimeStrip(props: {
             return (
               <g key={timeMs} class="strip-tick">
                 <path d={`M${x} ${HEIGHT}v5`} />
-                {x > 16 && x < width - 16 && (
+                {x > 20 && x < width - 20 && (
                   <text x={x} y={HEIGHT + FOOT - 3}>
                     {days ? `${dayText(timeMs, zone)} ` : ''}
                     {minuteText(timeMs, zone)}

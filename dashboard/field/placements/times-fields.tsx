@@ -1,4 +1,5 @@
 import type { StretchForm } from './change-stretch.ts'
+import { MomentInput } from './moment-input.tsx'
 
 /** When a placement begins and ends. */
 export function TimesFields(props: {
@@ -7,27 +8,23 @@ export function TimesFields(props: {
   onForm: (part: Partial<StretchForm>) => void
 }) {
   const { form, wrong, onForm } = props
-  const fields = [
-    { name: 'from', label: 'It came at', hint: '' },
-    { name: 'to', label: 'It was taken away at', hint: 'empty: it is still there' },
-  ] as const
   return (
     <div class="fields">
-      {fields.map(({ name, label, hint }) => (
-        <div key={name} class={`field broad${wrong[name] ? ' is-wrong' : ''}`}>
-          <label for={`stretch-${name}`}>{label}</label>
-          <input
-            id={`stretch-${name}`}
-            type="datetime-local"
-            step="1"
-            value={form[name]}
-            aria-invalid={wrong[name] !== undefined}
-            onInput={(event) => onForm({ [name]: event.currentTarget.value })}
-          />
-          {hint !== '' && <small class="field-hint">{hint}</small>}
-          {wrong[name] && <small class="field-wrong">{wrong[name]}</small>}
-        </div>
-      ))}
+      <MomentInput
+        name="stretch-from"
+        label="It came at"
+        value={form.from}
+        wrong={wrong['from']}
+        onValue={(from) => onForm({ from })}
+      />
+      <MomentInput
+        name="stretch-to"
+        label="It was taken away at"
+        hint="empty: it is still there"
+        value={form.to}
+        wrong={wrong['to']}
+        onValue={(to) => onForm({ to })}
+      />
     </div>
   )
 }

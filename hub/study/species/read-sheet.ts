@@ -123,7 +123,9 @@ function sheetOfText(bytes: Uint8Array): ReadSheet | Refusal {
       `Text in ${decoded.encoding}, cells divided by ${separator === 'tab' ? 'tabs' : `${separator}s`}.`,
       ...(decimalCommas === 0
         ? []
-        : [`${decimalCommas} numbers have a decimal comma: 12,5 is read as 12.5.`]),
+        : [
+            `${decimalCommas} ${decimalCommas === 1 ? 'number has' : 'numbers have'} a decimal comma: 12,5 is read as 12.5.`,
+          ]),
     ],
   }
 }

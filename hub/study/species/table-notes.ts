@@ -13,7 +13,7 @@ export function traceNote(repairs: readonly SpeciesRepair[], { tracePercent }: V
   return count === 0
     ? []
     : [
-        `${count} ${count === 1 ? 'trace stands' : 'traces stand'} as ${tracePercent} %, and count as present.`,
+        `${count} ${count === 1 ? 'trace stands' : 'traces stand'} as ${tracePercent} %: present, with that stand-in.`,
       ]
 }
 

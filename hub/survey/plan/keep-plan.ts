@@ -4,6 +4,9 @@ import type { KeepPlan } from '../../contract/plan-api.ts'
 import type { Quadrat, SurveyFile } from '../../contract/survey.ts'
 import { countOf } from './plan-faults.ts'
 
+/** Why a quadrat is lifted that was left out of a plan. */
+const STRANDED = 'no longer in the plan'
+
 /** Planned parts of a survey that may be left out altogether. */
 const PARTS_THAT_MAY_BE_EMPTY = ['plots', 'plan', 'walk', 'groups', 'wanted'] as const
 
@@ -25,7 +28,7 @@ export function keepPlan(
     .filter(({ label }) => !planned.has(label) && used.has(label))
     .map((quadrat) => ({
       ...quadrat,
-      lifted: quadrat.lifted ?? { at: rfc3339(atMs), reason: 'no longer in the plan' },
+      lifted: quadrat.lifted ?? { at: rfc3339(atMs), reason: STRANDED },
     }))
   const { from: _from, to: _to, ...others } = survey
   const { from, to, ...planParts } = plan
@@ -59,7 +62,7 @@ export function planChanges(before: SurveyFile, after: SurveyFile): string[] {
     const was = had.get(quadrat.label)
     return was ? [{ was, quadrat }] : []
   })
-  const stranded = both.filter(({ quadrat }) => quadrat.lifted?.reason === 'no longer in the plan')
+  const stranded = both.filter(({ quadrat }) => quadrat.lifted?.reason === STRANDED)
   const list = (quadrats: readonly { label: string }[], what: string) =>
     quadrats.length === 0 ? [] : [`${countOf(quadrats.length, 'quadrat')} ${what}: ${labelsText(quadrats)}.`]
   const now = both.map(({ quadrat }) => quadrat)
@@ -87,9 +90,7 @@ export function planChanges(before: SurveyFile, after: SurveyFile): string[] {
       'lifted instead of removed, because something was placed or measured there',
     ),
     ...list(
-      now.filter(
-        ({ label, lifted }) => lifted && !had.get(label)?.lifted && lifted.reason !== 'no longer in the plan',
-      ),
+      now.filter(({ label, lifted }) => lifted && !had.get(label)?.lifted && lifted.reason !== STRANDED),
       'lifted',
     ),
     ...list(

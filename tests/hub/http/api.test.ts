@@ -28,6 +28,7 @@ function makeSide() {
     isRecomputing: false,
     recomputing: { left: 0, total: 0 },
     clockJumps: [],
+    backup: null,
   }
   // only what these routes ask of the other thread
   const desk = {

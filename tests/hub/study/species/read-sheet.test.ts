@@ -50,7 +50,7 @@ describe('separator and decimal comma', () => {
   })
   test('decimal commas are said', async () => {
     expect((await sheetOf('Quadrat;Ivy\nQ1;12,5\n')).notes.join(' ')).toMatch(
-      /semicolons.*1 numbers have a decimal comma/,
+      /semicolons.*1 number has a decimal comma/,
     )
   })
 })

@@ -9,7 +9,11 @@ const ground = {
   transects: [{ id: 'T1', lengthMetres: 20, markSpacingMetres: 0.5, zones: [] }],
   plots: [{ id: 'P1', widthMetres: 10, heightMetres: 6 }],
 }
-const draw = (...rules: object[]) => drawPlan(ground, rules.map((rule) => PlanRule.parse(rule)))
+const draw = (...rules: object[]) =>
+  drawPlan(
+    ground,
+    rules.map((rule) => PlanRule.parse(rule)),
+  )
 const quadratsOf = (...rules: object[]) => draw(...rules).drawn.map(({ quadrat }) => quadrat)
 const faultOf = (rule: object) => draw(rule).faults[0]
 const random = { rule: 'random', plot: 'P1', count: 5, seed: 7 }
@@ -43,7 +47,9 @@ describe('along a tape', () => {
 describe('a belt', () => {
   it('lays frames side by side across the tape, the middle one on it', () => {
     const belt = quadratsOf({ rule: 'belt', transect: 'T1', everyMetres: 10, sideBySide: 3 })
-    expect(belt.map(({ label, distanceMetres, offsetMetres }) => [label, distanceMetres, offsetMetres])).toEqual(
+    expect(
+      belt.map(({ label, distanceMetres, offsetMetres }) => [label, distanceMetres, offsetMetres]),
+    ).toEqual(
       [0, 10, 20].flatMap((metres, station) => [
         [`Q${station + 1}a`, metres, -0.5],
         [`Q${station + 1}b`, metres, 0],
@@ -63,7 +69,13 @@ describe('a belt', () => {
 describe('random in a plot', () => {
   it('draws this list for seed 7, for ever', () => {
     // worked out by this code when it was written: it pins the list, it does not prove it
-    expect(quadratsOf(random).map(({ label, xMetres, yMetres }) => [label, xMetres, yMetres])).toEqual([['Q1',0,5.5],['Q2',4.5,4],['Q3',3.5,4.5],['Q4',8.5,1],['Q5',4,4]])
+    expect(quadratsOf(random).map(({ label, xMetres, yMetres }) => [label, xMetres, yMetres])).toEqual([
+      ['Q1', 0, 5.5],
+      ['Q2', 4.5, 4],
+      ['Q3', 3.5, 4.5],
+      ['Q4', 8.5, 1],
+      ['Q5', 4, 4],
+    ])
   })
   it('keeps every frame inside, on its own step, none twice, for any seed and size', () => {
     fc.assert(
@@ -156,7 +168,14 @@ describe('stratified', () => {
 })
 
 describe('a grid', () => {
-  const grid = { rule: 'grid', plot: 'P1', firstXMetres: 0.5, firstYMetres: 0.5, stepXMetres: 3, stepYMetres: 2 }
+  const grid = {
+    rule: 'grid',
+    plot: 'P1',
+    firstXMetres: 0.5,
+    firstYMetres: 0.5,
+    stepXMetres: 3,
+    stepYMetres: 2,
+  }
   it('lays rows and columns as far as a whole frame fits', () => {
     expect(quadratsOf(grid).map(({ xMetres, yMetres }) => [xMetres, yMetres])).toEqual(
       [0.5, 2.5, 4.5].flatMap((y) => [0.5, 3.5, 6.5, 9.5].map((x) => [x, y])),

@@ -8,8 +8,11 @@ const COUNT = 10
 
 /** Corners of ten random quadrats for each of the seeds 1 … 2000. */
 function corners(rule: object): { x: number; y: number }[] {
-  return Array.from({ length: SEEDS }, (_, index) =>
-    drawPlan({ transects: [], plots: [plot] }, [PlanRule.parse({ ...rule, plot: 'P1', seed: index + 1 })]).drawn,
+  return Array.from(
+    { length: SEEDS },
+    (_, index) =>
+      drawPlan({ transects: [], plots: [plot] }, [PlanRule.parse({ ...rule, plot: 'P1', seed: index + 1 })])
+        .drawn,
   )
     .flat()
     .map(({ quadrat }) => ({ x: quadrat.xMetres!, y: quadrat.yMetres! }))

@@ -1,0 +1,88 @@
+import type { QuadratSummary, StudySummary } from '../../../hub/contract/study.ts'
+import { numberText } from '../../format.ts'
+import type { SummaryColumn } from './summary-columns.ts'
+import { valueWithUncertainty } from './value-with-uncertainty.ts'
+
+interface Props {
+  quadrats: StudySummary['quadrats']
+  columns: readonly SummaryColumn[]
+  opened: QuadratSummary | null
+  onOpen: (summary: QuadratSummary) => void
+}
+
+/** Quadrats down, factors across; each cell opens all its numbers. */
+export function SummaryTable({ quadrats, columns, opened, onOpen }: Props) {
+  return (
+    <div class="study-scroll" tabIndex={0} role="region" aria-label="Summary of each quadrat">
+      <table class="study-table summary-table">
+        <thead>
+          <tr>
+            <th scope="col">Quadrat</th>
+            {columns.map(({ key, label, how }) => (
+              <th key={key} scope="col">
+                {label}
+                {how !== '' && <small>{how}</small>}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {quadrats.map(({ label, zone, place }) => (
+            <tr key={label}>
+              <th scope="row">
+                {label}
+                <small>{[zone, place].filter(Boolean).join(' · ')}</small>
+              </th>
+              {columns.map(({ key, label: of, ofQuadrat }) => {
+                const summary = ofQuadrat.get(label)
+                return (
+                  <td key={key}>
+                    {summary ? (
+                      <SummaryCell
+                        of={of}
+                        summary={summary}
+                        isOpen={summary.quadrat === opened?.quadrat && summary === opened}
+                        onOpen={onOpen}
+                      />
+                    ) : (
+                      <span class="study-none">no clean value</span>
+                    )}
+                  </td>
+                )
+              })}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  )
+}
+
+function SummaryCell(props: {
+  of: string
+  summary: QuadratSummary
+  isOpen: boolean
+  onOpen: (summary: QuadratSummary) => void
+}) {
+  const { of, summary, isOpen, onOpen } = props
+  const { quantity, unit, value, expanded, statistic, n, received } = summary
+  const shown = valueWithUncertainty(quantity, unit, value, expanded)
+  return (
+    <button
+      type="button"
+      class="summary-cell"
+      aria-expanded={isOpen}
+      aria-label={`${of} at ${summary.quadrat}: all numbers`}
+      data-summary={`${summary.quadrat} ${quantity}`}
+      onClick={() => onOpen(summary)}
+    >
+      <span class="summary-value">
+        {shown.value}
+        {shown.plusMinus !== null && <> ± {shown.plusMinus}</>} {shown.unit === 'pH' ? '' : shown.unit}
+      </span>
+      <small>
+        {statistic}, used {numberText(n, 0)} of {numberText(received, 0)}
+      </small>
+    </button>
+  )
+}
