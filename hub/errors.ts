@@ -89,6 +89,20 @@ export const errorCatalogue = {
   },
   E_COMMAND: { status: 400, remedy: 'Run tussock --help for the commands there are.' },
   E_REHEARSAL: { status: 409, remedy: 'End the rehearsal first, or start the hub without one.' },
+  E_HOST: { status: 403, remedy: 'Open the page from the address the hub printed.' },
+  E_TEACHER: {
+    status: 403,
+    remedy: 'Enter with the teacher’s passphrase, or do it at the hub’s own screen.',
+  },
+  E_CODE: { status: 401, remedy: 'Ask the teacher for the class code.' },
+  E_WRONG_SECRET: { status: 403, remedy: 'Try again; capital letters count.' },
+  E_WAIT: { status: 429, remedy: 'Wait a little, then try again.' },
+  E_PASSPHRASE: {
+    status: 403,
+    remedy: 'Set one with “tussock passphrase”, then start the hub again.',
+  },
+  E_CERTIFICATE: { status: 500, remedy: 'Give the certificate and its own key, both as PEM files.' },
+  E_ACCESS_FILE: { status: 500, remedy: 'Set the passphrase anew with “tussock passphrase”.' },
   E_ELSEWHERE: { status: 403, remedy: 'Open the page from the address the hub printed.' },
 } as const
 

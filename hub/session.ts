@@ -1,9 +1,10 @@
 import { rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
+import type { AccessSecrets } from './access/access-file.ts'
 import { answerDesk } from './answer-desk.ts'
-import { type Clock, rehearsalClock, rfc3339, systemClock } from './clock.ts'
 import { BackupSchedule, type BackupSetting } from './backup/backup-schedule.ts'
+import { type Clock, rehearsalClock, rfc3339, systemClock } from './clock.ts'
 import { type ClockJump, ClockWatch } from './clock-watch.ts'
 import type { SerialPortSetting } from './contract/survey.ts'
 import { HubError } from './errors.ts'
@@ -42,6 +43,8 @@ export interface HubSetting {
   recordTo: string | null
   rehearsal: RehearsalSetting | null
   backup: BackupSetting | null
+  secrets: AccessSecrets
+  tls: { cert: string; key: string } | null
 }
 
 /** What a session needs of whoever started it. */
@@ -115,8 +118,7 @@ export class Session {
     }
     this.#clockWatch = this.#watchClock()
     this.#backups =
-      setting.backup &&
-      new BackupSchedule(this.dataFolder, setting.backup, Date.now, () => this.#tellState())
+      setting.backup && new BackupSchedule(this.dataFolder, setting.backup, Date.now, () => this.#tellState())
     this.#keeper = new SurveyKeeper(this.#writer, () => this.#clock.nowMs())
     const appraise = () => appraiseWith(this.#keeper.timelines)
     const trouble = (text: string | null) => {
@@ -149,7 +151,7 @@ export class Session {
 
   get address(): string {
     const { host } = this.#setting
-    return `http://${host.includes(':') ? `[${host}]` : host}:${this.#port}`
+    return `${this.#setting.tls ? 'https' : 'http'}://${host.includes(':') ? `[${host}]` : host}:${this.#port}`
   }
 
   get mqtt(): MqttSource {
@@ -249,6 +251,8 @@ export class Session {
         speed: rehearsal?.speed ?? 1,
         startMs: this.#startMs,
         realStartMs: this.#startMs,
+        secrets: this.#setting.secrets,
+        tls: this.#setting.tls,
       },
       desk,
       (error) => this.#events.say(`The page thread failed: ${error.stack ?? error.message}`),

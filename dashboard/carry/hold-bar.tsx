@@ -1,28 +1,25 @@
 import { spanText } from '../format-time.ts'
 import { choicesOf, choose } from './choices.ts'
+import type { HoldState } from './hold-state.ts'
 
 /** Under the thumb: the one button that keeps, and the few things that are set once. */
 export function HoldBar(props: {
   survey: string
   round: number
   replicates: number
-  isSteady: boolean
-  mayForce: boolean
+  state: HoldState
   forceInSeconds: number
-  /** it keeps by itself, and waits until the meter has been put in again */
-  isWaiting: boolean
   said: string
   onKeep: () => void
   onStartAgain: () => void
 }) {
-  const { survey, round, replicates, isSteady, mayForce, isWaiting } = props
+  const { survey, round, replicates, state } = props
   const { isAutomatic, isMuted } = choicesOf(survey)
-  const mayKeep = isSteady || mayForce
-  const words = isSteady
-    ? `Keep replicate ${round} of ${replicates}`
-    : mayForce
-      ? 'Keep it although it still moves'
-      : 'Hold still …'
+  const words = {
+    keep: `Keep replicate ${round} of ${replicates}`,
+    marked: 'Keep it although it still moves',
+    wait: 'Hold still …',
+  }[state.may]
   return (
     <>
       <div class="carry-ways">
@@ -50,13 +47,13 @@ export function HoldBar(props: {
       </div>
       <div class="carry-bar">
         <p class="said" role="status" aria-live="polite">
-          {mayForce
+          {state.may === 'marked'
             ? 'It has not become steady. It can be kept, marked as not steady: it will not count as clean.'
-            : isWaiting
+            : state.waitsForMove
               ? 'Steady. Put it in again 10 cm further; the next one is kept by itself.'
               : props.said}
         </p>
-        {!mayKeep && props.forceInSeconds < 60 && (
+        {state.may === 'wait' && props.forceInSeconds > 0 && props.forceInSeconds < 60 && (
           <p class="carry-clock">
             If it does not settle, it can be kept as not steady in {spanText(props.forceInSeconds * 1000)}.
           </p>
@@ -64,8 +61,8 @@ export function HoldBar(props: {
         <button
           type="button"
           id="keep-replicate"
-          class={`carry-main${mayForce && !isSteady ? ' is-unsteady' : ''}`}
-          disabled={!mayKeep}
+          class={`carry-main${state.may === 'marked' ? ' is-unsteady' : ''}`}
+          disabled={state.may === 'wait'}
           onClick={props.onKeep}
         >
           {words}

@@ -7,14 +7,12 @@ import { newCaptureId } from './capture-id.ts'
 import { choicesOf } from './choices.ts'
 import { HeldList } from './held-list.tsx'
 import { HoldBar } from './hold-bar.tsx'
+import { holdState } from './hold-state.ts'
 import { HoldStill } from './hold-still.tsx'
-import { channelOf, readingsOf } from './live-readings.ts'
+import { arrivedMs, channelOf, readingsOf } from './live-readings.ts'
 import { probeNow } from './meter-now.ts'
 import { drafts, finishDraft, keepDraft } from './on-this-phone.ts'
 import { unsteadyAfterSeconds } from './steady-rule.ts'
-
-/** Long enough to lift the meter out and put it in again. Common practice, no source. */
-const AGAIN_AFTER_SECONDS = 20
 
 /** Hold still, keep, put it in again: as often as the survey wants. */
 export function HoldPage(about: AboutHold) {
@@ -48,8 +46,17 @@ export function HoldPage(about: AboutHold) {
   const heldSeconds = Math.max(0, (hubMs.value - since.atMs) / 1000)
   const isSteady = probes.every(({ settling }) => settling.isSteady)
   const patienceSeconds = unsteadyAfterSeconds(probes.map(({ rule }) => rule))
-  const mayForce = !isSteady && heldSeconds > patienceSeconds && probes.some(({ window }) => window !== null)
-  const isPutIn = heldSeconds > AGAIN_AFTER_SECONDS || probes.some(({ hasMoved }) => hasMoved)
+  const quietMs =
+    hubMs.value - Math.max(0, ...heard.map(({ channel }) => (channel ? arrivedMs(channel.id) : 0)))
+  const state = holdState({
+    isSteady,
+    hasWindow: probes.some(({ window }) => window !== null),
+    hasMoved: probes.some(({ hasMoved }) => hasMoved),
+    isAutomatic: choices.isAutomatic,
+    heldSeconds,
+    patienceSeconds,
+    quietMs,
+  })
   const round = draft.rounds.length + 1
 
   const finish = async (done: Draft) => {
@@ -96,7 +103,7 @@ export function HoldPage(about: AboutHold) {
   useEffect(() => {
     if (isSteady) call('steady', choices.isMuted)
   }, [isSteady])
-  const keepsItself = choices.isAutomatic && isSteady && isPutIn && round <= replicates
+  const keepsItself = state.keepsItself && round <= replicates
   useEffect(() => {
     if (keepsItself) void keep()
   }, [keepsItself])
@@ -113,6 +120,7 @@ export function HoldPage(about: AboutHold) {
         probes={probes}
         readings={heard.map(({ readings }) => readings)}
         heldSeconds={heldSeconds}
+        quietMs={quietMs}
         round={round}
         replicates={replicates}
       />
@@ -131,10 +139,8 @@ export function HoldPage(about: AboutHold) {
         survey={survey.id}
         round={round}
         replicates={replicates}
-        isSteady={isSteady}
-        mayForce={mayForce}
+        state={state}
         forceInSeconds={Math.max(0, patienceSeconds - heldSeconds)}
-        isWaiting={choices.isAutomatic && isSteady && !isPutIn}
         said={said}
         onKeep={() => void keep()}
         onStartAgain={startAgain}

@@ -6,25 +6,25 @@ import { ageText, spanText } from '../format-time.ts'
 import { hubMs } from '../hub-clock.ts'
 import { quantityWords } from '../quantities.ts'
 import { type LiveReading, samplesOf } from './held-window.ts'
+import { QUIET_MS } from './hold-state.ts'
 import { type ProbeNow, slowest } from './meter-now.ts'
-
-/** Nothing new for this long, and the board is asked about. */
-const QUIET_MS = 60_000
 
 /** The live value in a ring that closes as it settles; of a meter with several probes, the slowest closes it. */
 export function HoldStill(props: {
   probes: readonly ProbeNow[]
   readings: readonly (readonly LiveReading[])[]
   heldSeconds: number
+  /** since the last reading came in */
+  quietMs: number
   round: number
   replicates: number
 }) {
-  const { probes, readings, heldSeconds, round, replicates } = props
+  const { probes, readings, heldSeconds, quietMs, round, replicates } = props
   const slow = slowest(probes)
   const shown = probes.length === 1 ? probes[0]! : slow
   const isSteady = probes.every(({ settling }) => settling.isSteady)
   const newestMs = Math.max(0, ...probes.map(({ newest }) => newest?.timeMs ?? 0))
-  const isQuiet = newestMs === 0 || hubMs.value - newestMs > QUIET_MS
+  const isQuiet = newestMs === 0 || quietMs > QUIET_MS
   const place = probes.indexOf(shown)
   return (
     <div
@@ -83,7 +83,7 @@ export function HoldStill(props: {
         {newestMs === 0
           ? `Nothing has come from ${probes[0]!.probe.board} yet: is it on, and in reach of the hub?`
           : isQuiet
-            ? `Nothing new from ${probes[0]!.probe.board} for ${spanText(hubMs.value - newestMs)}: is it on, and in reach?`
+            ? `Nothing new from ${probes[0]!.probe.board} for ${spanText(quietMs)}: is it on, and in reach?`
             : `held for ${spanText(heldSeconds * 1000)}, last reading ${ageText(newestMs, hubMs.value)}`}
       </p>
     </div>

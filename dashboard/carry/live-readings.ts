@@ -1,6 +1,7 @@
 import { type Signal, signal } from '@preact/signals'
 import type { ReadingTuple } from '../../hub/contract/reading.ts'
 import type { Probe } from '../../hub/contract/survey.ts'
+import { hubNowMs } from '../hub-clock.ts'
 import { channelList, onReadings } from '../notebook.ts'
 import type { LiveReading } from './held-window.ts'
 
@@ -8,6 +9,7 @@ import type { LiveReading } from './held-window.ts'
 const KEPT = 600
 
 const heard = new Map<number, Signal<readonly LiveReading[]>>()
+const arrivals = new Map<number, number>()
 
 /** The newest readings of a channel, rising in time. */
 export function readingsOf(channel: number): Signal<readonly LiveReading[]> {
@@ -16,8 +18,14 @@ export function readingsOf(channel: number): Signal<readonly LiveReading[]> {
     const latest = channelList.peek().find(({ id }) => id === channel)?.latest
     list = signal<readonly LiveReading[]>(latest ? [readingIn(latest)] : [])
     heard.set(channel, list)
+    arrivals.set(channel, hubNowMs())
   }
   return list
+}
+
+/** When the last reading of a channel came in, hub time; a board’s own clock has no say in it. */
+export function arrivedMs(channel: number): number {
+  return arrivals.get(channel) ?? 0
 }
 
 /** The channel a probe is heard on; null while nothing has come from it. */
@@ -45,6 +53,8 @@ function readingIn([id, , timeMs, sent, value, uncertainty, flag]: ReadingTuple)
 onReadings((rows) => {
   for (const [channel, list] of heard) {
     const fresh = rows.filter((row) => row[1] === channel)
-    if (fresh.length > 0) list.value = withReadings(list.peek(), fresh.map(readingIn))
+    if (fresh.length === 0) continue
+    arrivals.set(channel, hubNowMs())
+    list.value = withReadings(list.peek(), fresh.map(readingIn))
   }
 })

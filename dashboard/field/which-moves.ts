@@ -13,14 +13,17 @@ const BEFORE_SIGNALS = 6
 const TIMES = 5
 /** A signal that stands still counts as wandering by this part of itself, so that its last digit is no jump. */
 const STILL_PART = 0.002
+/** …and by at least this much in its unit: a converter flips its last digits by itself. Common practice, no source. */
+const STILL_BY_UNIT: Readonly<Record<string, number>> = { Cel: 0.1, mV: 1, V: 0.001, count: 2, Hz: 0.2 }
 
 /**
  * How far the newest signals of a channel lie from where it was in the minute before, in units of its own wandering
  * there. A hand over a light sensor, a shaken board or a breath on a thermometer give many times its usual.
  * @param signals  rising in time
+ * @param unit  of the signal, as SenML writes it
  * @returns null when there are too few to say
  */
-export function movedBy(signals: readonly SignalAt[]): number | null {
+export function movedBy(signals: readonly SignalAt[], unit: string): number | null {
   const now = signals.slice(-NOW_SIGNALS)
   const earlier = signals.slice(0, -NOW_SIGNALS)
   const first = now[0]
@@ -30,13 +33,13 @@ export function movedBy(signals: readonly SignalAt[]): number | null {
   if (before.length < BEFORE_SIGNALS) return null
   const middle = median(before.map(({ signal }) => signal))
   const wander = distanceFrom(middle, before)
-  const still = Math.max(STILL_PART * Math.abs(middle), Number.EPSILON)
+  const still = Math.max(STILL_PART * Math.abs(middle), STILL_BY_UNIT[unit] ?? Number.EPSILON)
   return distanceFrom(middle, now) / Math.max(wander, still)
 }
 
 /** Whether something is being done to it now. */
-export function isMoving(signals: readonly SignalAt[]): boolean {
-  return (movedBy(signals) ?? 0) >= TIMES
+export function isMoving(signals: readonly SignalAt[], unit: string): boolean {
+  return (movedBy(signals, unit) ?? 0) >= TIMES
 }
 
 /** Root mean square. */

@@ -96,6 +96,7 @@ export function PlanEditor(props: {
       </fieldset>
       <fieldset>
         <legend>Quadrats by rule</legend>
+        {form.plan.length === 0 && <p>No rule: these quadrats were laid by hand, one by one.</p>}
         {form.plan.map((rule, index) => (
           <RuleFields
             key={index}

@@ -10,6 +10,7 @@ import type {
 import { call, ofSurvey, part } from '../client.ts'
 import { askForBytes } from './hub-bytes.ts'
 import { namesText } from './names-text.ts'
+import { speciesInUse } from './species/species-in-use.ts'
 import type { StudyWish } from './study-wish.ts'
 
 export interface StatisticsMore {
@@ -42,8 +43,11 @@ export const studyClient = {
     call('PUT', `${ofSurvey(survey)}/sheets/${sheet}/answers`, answers),
   removeSheet: (survey: string, sheet: number, isRemoved: boolean) =>
     call('POST', `${ofSurvey(survey)}/sheets/${sheet}/removal`, { isRemoved }),
-  join: (survey: string, wish: StudyWish) =>
-    call<StudyJoin>('GET', `${ofSurvey(survey)}/join?${wished(wish)}`),
+  /** A survey without a readable table of species is not asked: it could only refuse. */
+  join: async (survey: string, wish: StudyWish): Promise<StudyJoin | 'no-species'> =>
+    speciesInUse(await studyClient.sheets(survey)) === undefined
+      ? 'no-species'
+      : call<StudyJoin>('GET', `${ofSurvey(survey)}/join?${wished(wish)}`),
   statistics: (survey: string, wish: StudyWish, more: StatisticsMore = {}) => {
     const query = wished(wish)
     if (more.redraws !== undefined) query.set('redraws', String(more.redraws))

@@ -18,7 +18,8 @@ export function StudyHome({ survey }: { survey: SurveyFile }) {
   const clean = useAsked(id, () => studyClient.clean(id))
   const sheets = useAsked(id, () => studyClient.sheets(id))
   const join = useAsked(id, () => studyClient.join(id, wish), [wish])
-  const states = stepStates({ clean: clean.answer, sheets: sheets.answer, join: join.answer })
+  const joined = join.answer === 'no-species' ? null : join.answer
+  const states = stepStates({ clean: clean.answer, sheets: sheets.answer, join: joined })
   const animals = sheets.answer?.find(({ kind, isRemoved }) => kind === 'animals' && !isRemoved)
   const trouble = clean.trouble ?? sheets.trouble
   return (
@@ -42,7 +43,7 @@ export function StudyHome({ survey }: { survey: SurveyFile }) {
               </span>
               <span class="study-step-words">
                 <b>
-                  {name} <small>{title}</small>
+                  {name} <small class="study-step-title">{title}</small>
                 </b>
                 <StateLine {...states[rest]} />
               </span>

@@ -1,7 +1,10 @@
+import { readAccess } from '../access/access-file.ts'
+import { readCertificate } from '../access/certificate.ts'
 import type { BackupSetting } from '../backup/backup-schedule.ts'
 import type { SerialPortSetting } from '../contract/survey.ts'
 import { defaultDataFolder, readVersion } from '../environment.ts'
 import { HubError } from '../errors.ts'
+import { isLoopback } from '../http/addresses.ts'
 import { startHub } from '../main.ts'
 import { benchFaultNames, fieldFaultNames } from '../rehearsal/fault-names.ts'
 import { type Command, printLine, readOptions, wholeNumber } from './command.ts'
@@ -23,6 +26,8 @@ export const start: Command = {
   --data FOLDER        where readings are kept
   --port N             port of the page (default ${DEFAULT_PORT})
   --host ADDRESS       address of the page (default 127.0.0.1: this computer only)
+                       for phones: 0.0.0.0, after “tussock passphrase”
+  --https-cert FILE    certificate for HTTPS (and MQTT over TLS), as PEM; with --https-key FILE
   --serial PATH[@BAUD] open this serial port (may be given several times; 115200 baud)
   --mqtt-port N        port of the embedded broker (default 1883)
   --mqtt-host ADDRESS  address of the embedded broker (default 127.0.0.1)
@@ -48,6 +53,8 @@ export const start: Command = {
       'mqtt-host': { type: 'string', default: '127.0.0.1' },
       broker: { type: 'string' },
       record: { type: 'string' },
+      'https-cert': { type: 'string' },
+      'https-key': { type: 'string' },
       'backup-to': { type: 'string' },
       'backup-every': { type: 'string' },
       'backup-keep': { type: 'string' },
@@ -68,10 +75,17 @@ export const start: Command = {
           forSeconds: seconds === undefined ? null : wholeNumber(seconds, '--for', 1, 864_000),
         }
       : null
+    const dataFolder = values.data ?? defaultDataFolder()
+    const secrets = readAccess(dataFolder)
+    if (!isLoopback(values.host) && secrets.teacher === null)
+      throw new HubError(
+        'E_PASSPHRASE',
+        `Opening the hub to a network (${values.host}) needs a teacher’s passphrase.`,
+      )
     const hub = await startHub(
       {
         version: readVersion(),
-        dataFolder: values.data ?? defaultDataFolder(),
+        dataFolder,
         host: values.host,
         port: values.port === undefined ? DEFAULT_PORT : wholeNumber(values.port, '--port', 0, 65_535),
         mqttHost: values['mqtt-host'],
@@ -83,6 +97,8 @@ export const start: Command = {
         serialPorts: values.serial.map(serialPort),
         recordTo: values.record ?? null,
         rehearsal,
+        secrets,
+        tls: readCertificate(values['https-cert'], values['https-key']),
         backup: backupSetting(values['backup-to'], values['backup-every'], values['backup-keep']),
       },
       printLine,

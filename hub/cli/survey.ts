@@ -3,6 +3,7 @@ import { z } from 'zod'
 import { SurveyFile } from '../contract/survey.ts'
 import { defaultDataFolder } from '../environment.ts'
 import { HubError, messageOf } from '../errors.ts'
+import { withSpots } from '../export/with-spots.ts'
 import { readSurveyFile } from '../survey/read-survey-file.ts'
 import { SurveyRefused } from '../survey/survey-refused.ts'
 import { type Command, printLine, readOptions } from './command.ts'
@@ -12,7 +13,7 @@ export const survey: Command = {
   name: 'survey',
   summary: 'Load, save and list survey files; print their schema',
   usage: `tussock survey load FILE [--data FOLDER]        check the file and load it, into the running hub if there is one
-tussock survey save [ID] [--to FILE] [--data FOLDER]  write a survey as its file (to standard output without --to)
+tussock survey save [ID] [--to FILE] [--data FOLDER]  write a survey as its file, spot readings too (to standard output without --to)
 tussock survey list [--data FOLDER]
 tussock survey check FILE                       say what is wrong with a file, change nothing
 tussock survey schema                           JSON Schema of the file`,
@@ -32,7 +33,7 @@ tussock survey schema                           JSON Schema of the file`,
         return
       }
       case 'save': {
-        const text = `${JSON.stringify(savedSurvey(folder, name), null, 2)}\n`
+        const text = `${JSON.stringify(chosenSurvey(readSurveys(folder), name), null, 2)}\n`
         if (values.to === undefined) process.stdout.write(text)
         else await writeText(values.to, text)
         return
@@ -90,14 +91,15 @@ async function load(file: unknown, folder: string): Promise<void> {
 function readSurveys(folder: string): SurveyFile[] {
   const reader = readHere(folder)
   try {
-    return reader.surveys()
+    const spots = reader.spots()
+    return reader.surveys().map((survey) => withSpots(survey, spots))
   } finally {
     reader.close()
   }
 }
 
-function savedSurvey(folder: string, id: string | undefined): SurveyFile {
-  const surveys = readSurveys(folder)
+/** The survey of that id; without one, the only survey there is. @throws HubError `E_SURVEY_UNKNOWN` */
+export function chosenSurvey(surveys: readonly SurveyFile[], id: string | undefined): SurveyFile {
   const found = id === undefined && surveys.length === 1 ? surveys[0] : surveys.find((kept) => kept.id === id)
   if (found) return found
   const known = surveys.map((kept) => kept.id).join(', ') || 'none'

@@ -60,7 +60,11 @@ export const getSurvey = createRoute({
   method: 'get',
   path: '/api/surveys/{survey}',
   summary: 'A survey as its file',
-  request: { params: surveyId },
+  request: {
+    params: surveyId,
+    /** `included`: with its spot readings, as `tussock survey save` writes it */
+    query: z.object({ spots: z.enum(['left-out', 'included']).default('left-out') }),
+  },
   responses: { 200: json(SurveyFile, 'The survey file.'), ...refusals },
 })
 

@@ -9,10 +9,12 @@ export const json = <T extends z.ZodType>(schema: T, description: string) => ({
 
 export const refusals = {
   400: json(ErrorBody, 'The request cannot be read; the message names the field.'),
+  401: json(ErrorBody, 'The class code is asked for.'),
   403: json(ErrorBody, 'Not from here.'),
   404: json(ErrorBody, 'There is no such thing.'),
   409: json(ErrorBody, 'Not in the present state.'),
   422: json(ErrorBody, 'Understood, but wrong; nothing was changed.'),
+  429: json(ErrorBody, 'Too often.'),
   500: json(ErrorBody, 'The hub failed.'),
   503: json(ErrorBody, 'Not reachable at the moment.'),
   507: json(ErrorBody, 'The disk is full.'),

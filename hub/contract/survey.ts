@@ -3,6 +3,7 @@ import { BoardName, Identifier, Instant, Label } from './names.ts'
 import { PlanRule } from './plan.ts'
 import { Method, QuantityName } from './quantity.ts'
 import { Recipe } from './recipe.ts'
+import { Spot } from './spot.ts'
 import { Trap } from './trap.ts'
 
 export const Site = z.strictObject({
@@ -285,5 +286,7 @@ export const SurveyFile = z.strictObject({
   driftCorrections: z.array(DriftCorrection).max(10_000).optional(),
   decisions: z.array(Decision).max(100_000).optional(),
   quality: QualitySettings.optional(),
+  /** spot readings, in files only: the hub keeps them beside the survey, and those it does not know yet it takes in */
+  spots: z.array(Spot).max(100_000).optional(),
 })
 export type SurveyFile = z.infer<typeof SurveyFile>

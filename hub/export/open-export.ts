@@ -27,10 +27,10 @@ export async function openExport(
   survey: string,
   name: ExportName,
   wish: StudyExportQuery,
-  facts: { version: string; nowMs: () => number },
+  facts: { version: string; nowMs: () => number; settlesWithinMs?: number },
 ): Promise<OpenedExport> {
   const kind = studyExports[name]
-  const store = await settledSnapshot(folder, kind.isSealedOnly)
+  const store = await settledSnapshot(folder, kind.isSealedOnly, facts.settlesWithinMs ?? SETTLES_WITHIN_MS)
   try {
     const timelines = new Timelines(store.surveys(), store.spots())
     const file = timelines.surveys.find(({ id }) => id === survey)
@@ -51,10 +51,14 @@ export async function openExport(
 }
 
 /** Where values are being worked out anew, waits a while for that to end; an export says so when it has not. */
-async function settledSnapshot(folder: string, isSealedOnly: boolean): Promise<StoreSnapshot> {
+async function settledSnapshot(
+  folder: string,
+  isSealedOnly: boolean,
+  withinMs: number,
+): Promise<StoreSnapshot> {
   for (let waitedMs = 0; ; waitedMs += LOOK_AGAIN_MS) {
     const store = new StoreSnapshot(folder, isSealedOnly)
-    if (!isSealedOnly || !store.isUnsettled || waitedMs >= SETTLES_WITHIN_MS) return store
+    if (!isSealedOnly || !store.isUnsettled || waitedMs >= withinMs) return store
     store.close()
     await pause(LOOK_AGAIN_MS)
   }

@@ -147,9 +147,16 @@ function compare(a: string | undefined, b: string | undefined): number {
 
 /**
  * One cell: quoted where RFC 4180 asks for it; text that a spreadsheet would run as a formula gets an apostrophe first.
- * @see OWASP, CSV injection: cells that begin with = + - @ tab or carriage return
  */
 export function cell(text: string): string {
-  const harmless = /^[=+\-@\t\r]/.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text) ? `'${text}` : text
+  const harmless = defused(text)
   return /[",\r\n]/.test(harmless) ? `"${harmless.replaceAll('"', '""')}"` : harmless
+}
+
+/**
+ * Text that a spreadsheet would run as a formula gets an apostrophe first; any other stays as it is.
+ * @see OWASP, CSV injection: cells that begin with = + - @ tab or carriage return
+ */
+export function defused(text: string): string {
+  return /^[=+\-@\t\r]/.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text) ? `'${text}` : text
 }

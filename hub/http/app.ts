@@ -1,36 +1,29 @@
-import type { ServerResponse } from 'node:http'
+import type { IncomingMessage, ServerResponse } from 'node:http'
 import { RESPONSE_ALREADY_SENT } from '@hono/node-server/utils/response'
 import { OpenAPIHono } from '@hono/zod-openapi'
 import { HTTPException } from 'hono/http-exception'
 import { HubError, messageOf } from '../errors.ts'
 import { pathText } from '../survey/read-survey-file.ts'
+import { routeAccess } from './access-routes.ts'
 import { routeBench } from './bench-routes.ts'
 import { refuse } from './error-body.ts'
 import { routeExports } from './export-routes.ts'
 import { routeField } from './field-routes.ts'
+import { guard } from './guard.ts'
 import { routeHub } from './hub-routes.ts'
 import { pageFile } from './page-files.ts'
 import type { HubApp, PageSide } from './page-side.ts'
 import { routePlan } from './plan-routes.ts'
 import { routeQuality } from './quality-routes.ts'
 import { routeReadings } from './readings-routes.ts'
+import { routeReport } from './report-routes.ts'
 import { routeSpots } from './spot-routes.ts'
 import { routeStudy } from './study-routes.ts'
 import { routeSurveys } from './surveys-routes.ts'
 
-/** Only these reach a page: everything it needs comes from the hub itself. */
-const SECURITY_HEADERS = {
-  'content-security-policy':
-    "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; object-src 'none'; base-uri 'none'; frame-ancestors 'none'; form-action 'self'",
-  'x-content-type-options': 'nosniff',
-  'referrer-policy': 'no-referrer',
-}
-
-const BODY_BYTES_AT_MOST = 10_000_000
-
 /** The hub's HTTP API, its live stream and its page. */
 export function makeApp(side: PageSide): HubApp {
-  const app = new OpenAPIHono<{ Bindings: { outgoing: ServerResponse } }>({
+  const app = new OpenAPIHono<{ Bindings: { incoming: IncomingMessage; outgoing: ServerResponse } }>({
     defaultHook: (result, c) => {
       if (result.success) return undefined
       const code = result.target === 'json' ? 'E_BODY' : 'E_QUERY'
@@ -39,17 +32,7 @@ export function makeApp(side: PageSide): HubApp {
     },
   })
 
-  app.use(async (c, next) => {
-    for (const [name, value] of Object.entries(SECURITY_HEADERS)) c.header(name, value)
-    if (c.req.method !== 'GET' && c.req.method !== 'HEAD') {
-      const origin = c.req.header('origin')
-      if (origin !== undefined && hostOf(origin) !== c.req.header('host'))
-        throw new HubError('E_ELSEWHERE', `A page from ${origin} tried to change something here.`)
-      if (Number(c.req.header('content-length') ?? 0) > BODY_BYTES_AT_MOST)
-        throw new HubError('E_BODY', `A body of more than ${BODY_BYTES_AT_MOST / 1e6} MB.`)
-    }
-    await next()
-  })
+  guard(app, side)
   app.onError((error, c) => {
     if (error instanceof HubError) return refuse(c, error)
     if (error instanceof HTTPException || /JSON/i.test(messageOf(error)))
@@ -58,6 +41,7 @@ export function makeApp(side: PageSide): HubApp {
     return c.json({ error: { code: 'E_HUB', message: `The hub failed: ${messageOf(error)}` } }, 500)
   })
 
+  routeAccess(app, side)
   routeHub(app, side)
   routeSurveys(app, side)
   routeBench(app, side)
@@ -66,6 +50,7 @@ export function makeApp(side: PageSide): HubApp {
   routeReadings(app, side)
   routeSpots(app, side)
   routeStudy(app, side)
+  routeReport(app, side)
   routeField(app, side)
   routeExports(app, side)
 
@@ -85,12 +70,4 @@ export function makeApp(side: PageSide): HubApp {
   )
   app.get('*', (c) => pageFile(c, side.pageFolder))
   return app
-}
-
-function hostOf(origin: string): string | null {
-  try {
-    return new URL(origin).host
-  } catch {
-    return null
-  }
 }

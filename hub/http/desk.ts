@@ -1,4 +1,5 @@
 import type { z } from 'zod'
+import type { AccessSecrets } from '../access/access-file.ts'
 import type { BackupState } from '../backup/backup-schedule.ts'
 import type { BackupMade } from '../backup/make-backup.ts'
 import type { ClockJump } from '../clock-watch.ts'
@@ -116,4 +117,7 @@ export interface PageThreadSetting {
   speed: number
   startMs: number
   realStartMs: number
+  secrets: AccessSecrets
+  /** certificate and key as PEM; null: plain HTTP */
+  tls: { cert: string; key: string } | null
 }

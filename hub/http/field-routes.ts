@@ -2,7 +2,7 @@ import type { Completeness } from '../contract/field.ts'
 import * as api from '../contract/field-api.ts'
 import type { ProbeReadiness } from '../contract/readiness.ts'
 import type { SurveyFile } from '../contract/survey.ts'
-import type { TrapNow } from '../contract/trap.ts'
+import type { TrapNow, TrapWatched } from '../contract/trap.ts'
 import { HubError } from '../errors.ts'
 import { testStorage } from '../store/test-storage.ts'
 import { type CompletenessFacts, completenessOf } from '../survey/field/completeness.ts'
@@ -95,18 +95,8 @@ export function routeField(app: HubApp, side: PageSide): void {
     return c.json(departure, 200)
   })
 
-  app.openapi(api.getWatchedTraps, (c) => {
-    const surveys = side.timelines().surveys.filter(({ traps }) => traps && traps.length > 0)
-    const heard = surveys.length > 0 ? heardNow(side) : null
-    const traps = surveys.flatMap((survey) =>
-      trapsNow(side, survey, weatherOf(side, survey, heard!)).map((trap) => ({
-        ...trap,
-        survey: survey.id,
-        title: survey.title,
-      })),
-    )
-    return c.json({ traps: traps.filter(({ state }) => state !== 'closed').sort(byUrgency) }, 200)
-  })
+  const watched = keepFor(KEPT_MS, side.timelines, () => watchedTraps(side))
+  app.openapi(api.getWatchedTraps, (c) => c.json({ traps: watched() }, 200))
 
   app.openapi(api.getTraps, (c) => {
     const survey = surveyNamed(side, c.req.valid('param').survey)
@@ -130,6 +120,23 @@ export function routeField(app: HubApp, side: PageSide): void {
     const undone = await side.desk.undoTrap(survey, trap)
     return c.json({ done: true, undone } as const, 200)
   })
+}
+
+/** Open traps of all surveys. */
+function watchedTraps(side: PageSide): TrapWatched[] {
+  const surveys = side.timelines().surveys.filter(({ traps }) => traps && traps.length > 0)
+  if (surveys.length === 0) return []
+  const heard = heardNow(side)
+  return surveys
+    .flatMap((survey) =>
+      trapsNow(side, survey, weatherOf(side, survey, heard)).map((trap) => ({
+        ...trap,
+        survey: survey.id,
+        title: survey.title,
+      })),
+    )
+    .filter(({ state }) => state !== 'closed')
+    .sort(byUrgency)
 }
 
 function isTyped({ probes }: SurveyFile, id: string): boolean {

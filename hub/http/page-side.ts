@@ -1,5 +1,6 @@
-import type { ServerResponse } from 'node:http'
+import type { IncomingMessage, ServerResponse } from 'node:http'
 import type { OpenAPIHono } from '@hono/zod-openapi'
+import type { Door } from '../access/door.ts'
 import type { HubAddress } from '../contract/status.ts'
 import type { SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
@@ -8,7 +9,7 @@ import type { Timelines } from '../survey/timeline.ts'
 import type { Desk, HubState } from './desk.ts'
 import type { LiveStream } from './live-stream.ts'
 
-export type HubApp = OpenAPIHono<{ Bindings: { outgoing: ServerResponse } }>
+export type HubApp = OpenAPIHono<{ Bindings: { incoming: IncomingMessage; outgoing: ServerResponse } }>
 
 /** Everything the routes stand on. */
 export interface PageSide {
@@ -19,6 +20,14 @@ export interface PageSide {
   state: () => HubState
   nowMs: () => number
   addresses: () => HubAddress[]
+  door: Door
+  access: {
+    isOnNetwork: boolean
+    /** HTTPS */
+    isSecure: boolean
+    /** names and addresses under which this hub is reached */
+    hostNames: () => readonly string[]
+  }
   facts: { version: string; isRehearsal: boolean; speed: number }
   /** the built web page */
   pageFolder: string

@@ -1,5 +1,8 @@
+import type { Server } from 'node:http'
+import { createServer as createSecureServer } from 'node:https'
 import { parentPort, workerData } from 'node:worker_threads'
 import { serve } from '@hono/node-server'
+import { Door } from '../access/door.ts'
 import { rehearsalClock, systemClock } from '../clock.ts'
 import { HubError, isErrorCode, messageOf, systemCode } from '../errors.ts'
 import { SqliteReader } from '../store/sqlite-reader.ts'
@@ -8,6 +11,7 @@ import { Timelines } from '../survey/timeline.ts'
 import { addressesOf, isLoopback, networkAddresses } from './addresses.ts'
 import { makeApp } from './app.ts'
 import type { Desk, FromPageThread, HubState, PageThreadSetting, ToPageThread } from './desk.ts'
+import { limitConnections } from './limit-connections.ts'
 import { LiveStream } from './live-stream.ts'
 import { LocalName } from './local-name.ts'
 
@@ -59,13 +63,22 @@ const app = makeApp({
   timelines: () => timelines,
   state: () => state,
   nowMs,
-  addresses: () => addressesOf(setting.host, listeningOn, localName?.name ?? null),
+  addresses: () =>
+    addressesOf(setting.host, listeningOn, localName?.name ?? null, setting.tls ? 'https' : 'http'),
+  door: new Door(setting.secrets),
+  access: {
+    isOnNetwork: !isLoopback(setting.host),
+    isSecure: setting.tls !== null,
+    hostNames: () => [setting.host, ...networkAddresses(), ...(localName?.name ? [localName.name] : [])],
+  },
   facts: { version, isRehearsal, speed },
   pageFolder: setting.pageFolder,
 })
 
 let listeningOn = setting.port
-const server = serve({ fetch: app.fetch, hostname: setting.host, port: setting.port }, (info) => {
+const { host: hostname, port: wanted, tls } = setting
+const kind = tls ? { createServer: createSecureServer, serverOptions: tls } : {}
+const server = serve({ fetch: app.fetch, hostname, port: wanted, ...kind }, (info) => {
   listeningOn = info.port
   tell({ kind: 'listening', port: info.port })
 })
@@ -73,6 +86,7 @@ const localName = isLoopback(setting.host)
   ? null
   : new LocalName({ name: 'tussock', addresses: networkAddresses })
 void localName?.claim()
+limitConnections(server as Server)
 server.on('error', (error) => {
   const isInUse = systemCode(error) === 'EADDRINUSE'
   const code = isInUse ? 'E_HTTP_PORT' : 'E_HUB'

@@ -1,11 +1,16 @@
 import * as api from '../contract/api.ts'
+import { withSpots } from '../export/with-spots.ts'
 import { readSurveyFile } from '../survey/read-survey-file.ts'
 import { SurveyRefused } from '../survey/survey-refused.ts'
 import { type HubApp, type PageSide, surveyNamed } from './page-side.ts'
 
 /** Surveys as files, and where their probes stand. */
 export function routeSurveys(app: HubApp, side: PageSide): void {
-  app.openapi(api.getSurvey, (c) => c.json(surveyNamed(side, c.req.valid('param').survey), 200))
+  app.openapi(api.getSurvey, (c) => {
+    const survey = surveyNamed(side, c.req.valid('param').survey)
+    const isWhole = c.req.valid('query').spots === 'included'
+    return c.json(isWhole ? withSpots(survey, side.timelines().spots) : survey, 200)
+  })
 
   app.openapi(api.putSurvey, async (c) => {
     const { survey, faults } = readSurveyFile(c.req.valid('json'))

@@ -34,10 +34,26 @@ export class SurveyKeeper {
 
   columnsOf = (board: string): ColumnMap | undefined => this.#columns.get(board)
 
-  /** @returns false when nothing is different from what is kept */
+  /**
+   * Spot readings in the file that are not known yet are kept beside the survey; known ones stay as they are.
+   * @returns false when nothing is different from what is kept
+   */
   save(file: unknown, why: string): boolean {
-    const { survey, faults } = readSurveyFile(file)
-    if (survey === null) throw new SurveyRefused(faults)
+    const read = readSurveyFile(file)
+    if (read.survey === null) throw new SurveyRefused(read.faults)
+    const { spots = [], ...survey } = read.survey
+    const stray = spots.flatMap(({ survey: id }, index) =>
+      id === survey.id ? [] : [{ path: `spots[${index}].survey`, message: `it is of survey "${id}"` }],
+    )
+    if (stray.length > 0) throw new SurveyRefused(stray)
+    const isChanged = this.#saveAlone(survey, why)
+    const added = spots.filter((spot) => this.#writer.addSpot(spot))
+    if (added.length > 0)
+      this.#use(new Timelines(this.#timelines.surveys, [...this.#timelines.spots, ...added]))
+    return isChanged || added.length > 0
+  }
+
+  #saveAlone(survey: SurveyFile, why: string): boolean {
     const others = this.#timelines.surveys.filter((kept) => kept.id !== survey.id)
     const differing = findDiffering(survey, others)
     if (differing.length > 0) throw new SurveyRefused(differing)

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { STEADY_RULES } from '../../calibration/index.ts'
 import { heldWindow, type LiveReading, samplesOf } from '../../dashboard/carry/held-window.ts'
+import { holdState } from '../../dashboard/carry/hold-state.ts'
 import { withReadings } from '../../dashboard/carry/live-readings.ts'
 import { probeNow, slowest } from '../../dashboard/carry/meter-now.ts'
 import { fieldRule, unsteadyAfterSeconds } from '../../dashboard/carry/steady-rule.ts'
@@ -130,5 +131,48 @@ describe('what the hand waits for', () => {
     const gusty = readings([0.4, 3.2, 1.1, 2.6, 0.2, 4.1, 1.9], 5)
     expect(heldWindow(gusty, fieldRule('wind_speed', true, 'Hz'))!.held.isSteady).toBe(true)
     expect(heldWindow(gusty.slice(0, 6), fieldRule('wind_speed', true, 'Hz'))!.held.isSteady).toBe(false)
+  })
+})
+
+describe('the button', () => {
+  // 20 s to put it in again and 60 s of silence: common practice, no source
+  const at = {
+    isSteady: true,
+    hasWindow: true,
+    hasMoved: false,
+    isAutomatic: false,
+    heldSeconds: 10,
+    patienceSeconds: 300,
+    quietMs: 1000,
+  }
+
+  test('keeps what is steady, and what never settles only after the time-out, marked', () => {
+    expect(holdState(at).may).toBe('keep')
+    expect(holdState({ ...at, isSteady: false, heldSeconds: 300 }).may).toBe('wait')
+    expect(holdState({ ...at, isSteady: false, heldSeconds: 301 }).may).toBe('marked')
+    expect(holdState({ ...at, hasWindow: false }).may).toBe('wait')
+  })
+
+  test('keeps nothing by itself that has not settled', () => {
+    const never = { ...at, isSteady: false, isAutomatic: true, heldSeconds: 1000, hasMoved: true }
+    expect(holdState(never)).toEqual({ may: 'marked', keepsItself: false, waitsForMove: false })
+  })
+
+  test('by itself it keeps once the meter was moved, or there was time to: not three looks at one hole', () => {
+    const automatic = { ...at, isAutomatic: true }
+    expect(holdState(automatic)).toEqual({ may: 'keep', keepsItself: false, waitsForMove: true })
+    expect(holdState({ ...automatic, hasMoved: true }).keepsItself).toBe(true)
+    expect(holdState({ ...automatic, heldSeconds: 20 }).keepsItself).toBe(false)
+    expect(holdState({ ...automatic, heldSeconds: 21 }).keepsItself).toBe(true)
+    expect(holdState({ ...at, hasMoved: true }).keepsItself).toBe(false)
+  })
+
+  test('what was steady a minute ago and not heard since is not kept', () => {
+    expect(holdState({ ...at, quietMs: 60_000 }).may).toBe('keep')
+    expect(holdState({ ...at, quietMs: 60_001, isAutomatic: true, hasMoved: true })).toEqual({
+      may: 'wait',
+      keepsItself: false,
+      waitsForMove: false,
+    })
   })
 })

@@ -48,7 +48,8 @@ test('a plot with random quadrats from a blank hub: drawn to scale, one place re
   await page.getByLabel('Why not here?').fill('on the path')
   await page.locator('[data-reject="Q3"]').click()
   await page.locator(`[data-rejected="${before[2]![1]}"]`).waitFor()
-  await expect.poll(async () => (await placesOf(page))[2]?.[1], { timeout: 10_000 }).not.toBe(before[2]![1])
+  const third = page.locator(`[data-quadrat-line="Q3"]:not([data-at="${before[2]![1]}"])`)
+  await third.waitFor({ timeout: 10_000 })
   const after = await placesOf(page)
   expect(after.map(([label]) => label)).toEqual(before.map(([label]) => label))
   expect(after.filter((_, index) => index !== 2)).toEqual(before.filter((_, index) => index !== 2))
@@ -66,7 +67,7 @@ test('a plot with random quadrats from a blank hub: drawn to scale, one place re
   await page.locator('[data-card="Q6"]').waitFor()
   expect(await page.locator('[data-card]').count()).toBe(10)
   await page.locator('[data-unreachable]').waitFor()
-  expect(await page.locator('[data-card="Q6"]').innerText()).toContain('Q six')
+  expect(await page.locator('[data-card="Q6"]').textContent()).toContain('Q six')
   for (const label of ['Q1', 'Q6', 'Q10']) {
     const path = await page.locator(`[data-card="${label}"] .qr path`).getAttribute('d')
     const dark = new Set([...path!.matchAll(/M(\d+) (\d+)h1v1h-1z/g)].map(([, x, y]) => `${x} ${y}`))

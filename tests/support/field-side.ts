@@ -1,3 +1,4 @@
+import { Door } from '../../hub/access/door.ts'
 import { answerDesk, type DeskParts } from '../../hub/answer-desk.ts'
 import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { makeApp } from '../../hub/http/app.ts'
@@ -39,11 +40,16 @@ export class FieldSide {
         trouble: null,
         isRecomputing: false,
         recomputing: { left: 0, total: 0 },
+        clockJumps: [],
+        backup: null,
       }),
       nowMs: () => this.nowMs,
+      addresses: () => [],
+      door: new Door({ teacher: null, classCode: null }),
+      access: { isOnNetwork: false, isSecure: false, hostNames: () => [] },
       facts: { version: '0', isRehearsal: false, speed: 1 },
       pageFolder: folder,
-    } as PageSide
+    }
     this.app = makeApp(this.side)
     keeper.save(survey, 'test')
   }

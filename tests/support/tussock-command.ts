@@ -24,11 +24,12 @@ export function spawnTussock(
   args: readonly string[],
   env: NodeJS.ProcessEnv = {},
   user: { uid: number; gid: number } | null = null,
+  stdin: 'ignore' | 'pipe' = 'ignore',
 ): ChildProcess {
   if (!existsSync(builtCommand))
     throw new Error(`There is no ${builtCommand}: run npm run build:hub before the tests.`)
   return spawn(process.execPath, [builtCommand, ...args], {
-    stdio: ['ignore', 'pipe', 'pipe'],
+    stdio: [stdin, 'pipe', 'pipe'],
     env: { ...process.env, ...env },
     ...user,
   })

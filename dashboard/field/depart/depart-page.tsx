@@ -8,6 +8,7 @@ import { alike } from './alike-items.ts'
 import { DepartItem } from './depart-item.tsx'
 import { PhoneClock } from './phone-clock.tsx'
 import { TakeList } from './take-list.tsx'
+import './depart.css'
 
 const PARTS: readonly { about: DepartureItem['about']; title: string }[] = [
   { about: 'hub', title: 'The hub' },

@@ -32,13 +32,7 @@ export function pairPlot(
   percentHeight: number,
 ): PairPlot {
   const lux = pairs.flatMap(({ lux: here, openLux }) => [here, openLux ?? 0]).filter((each) => each > 0)
-  const decades =
-    lux.length === 0
-      ? null
-      : {
-          low: Math.floor(Math.log10(Math.min(...lux))),
-          high: Math.ceil(Math.log10(Math.max(...lux)) + 1e-9),
-        }
+  const decades = lux.length === 0 ? null : decadesOver(Math.min(...lux), Math.max(...lux))
   const percentTop = niceTop(Math.max(0, ...pairs.map(({ percent }) => percent ?? 0)))
   const times = pairs.map(({ timeMs }) => timeMs)
   const fromMs = Math.min(...times)
@@ -48,7 +42,7 @@ export function pairPlot(
   const luxY = (value: number | null) =>
     value === null || value <= 0 || decades === null
       ? null
-      : luxHeight - ((Math.log10(value) - decades.low) / Math.max(1, decades.high - decades.low)) * luxHeight
+      : luxHeight - ((Math.log10(value) - decades.low) / (decades.high - decades.low)) * luxHeight
   return {
     places: pairs.map(({ timeMs, lux: here, openLux, percent, remarks }) => ({
       x: x(timeMs),
@@ -62,9 +56,15 @@ export function pairPlot(
   }
 }
 
-/** The next of 1, 2, 5, 10 … that is not below; 1 for nothing. */
+/** Whole powers of ten below and above, at least one apart. */
+function decadesOver(least: number, most: number): { low: number; high: number } {
+  const low = Math.floor(Math.log10(least))
+  return { low, high: Math.max(low + 1, Math.ceil(Math.log10(most))) }
+}
+
+/** The next of 1, 1.2, 2, 5, 10 … that is not below; 1 for nothing. */
 function niceTop(value: number): number {
   if (value <= 1) return 1
   const decade = 10 ** Math.floor(Math.log10(value))
-  return [1, 2, 5, 10].map((step) => step * decade).find((step) => step >= value) ?? 10 * decade
+  return [1, 1.2, 2, 5, 10].map((step) => step * decade).find((step) => step >= value) ?? 10 * decade
 }

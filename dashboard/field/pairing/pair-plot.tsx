@@ -30,8 +30,11 @@ export function PairPlot({ pairs, zone }: { pairs: readonly LightPair[]; zone: s
                 <text x={-6} y={10}>
                   {numberText(plot.lux.high, 0)}
                 </text>
+                <text x={-6} y={LUX / 2 + 4}>
+                  lx
+                </text>
                 <text x={-6} y={LUX}>
-                  {numberText(plot.lux.low, 0)} lx
+                  {numberText(plot.lux.low, 0)}
                 </text>
               </g>
             )}

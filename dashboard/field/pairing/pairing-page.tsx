@@ -54,7 +54,7 @@ export function PairingPage({ survey }: { survey: SurveyFile }) {
         )}
         {answer !== null && answer.light.length > 0 && (
           <p class="field-hint-line pair-key">
-            ● at the quadrat, ＋ under the open sky, ▲ percentage; pale and hollow: left out
+            ● at the quadrat, + under the open sky, ▲ percentage; pale and hollow: left out
           </p>
         )}
       </section>

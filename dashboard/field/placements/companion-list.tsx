@@ -21,7 +21,7 @@ export function CompanionList({ all, zone }: { all: readonly Companions[]; zone:
                 {probes.join(' and ')} at {quadrat}
               </b>
               <small>
-                both {quantityWords(quantity).label.toLowerCase()}, {at(fromMs)}{' '}
+                both {quantityWords(quantity).label}, {at(fromMs)}{' '}
                 {toMs === null ? 'until now' : `to ${at(toMs)}`}
                 {isSameMethod
                   ? '; by the same method, so their readings count together'

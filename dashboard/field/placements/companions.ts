@@ -32,11 +32,12 @@ export function companionsOf(survey: Pick<SurveyFile, 'placements' | 'probes'>):
         const fromMs = Math.max(one.fromMs, other.fromMs)
         const toMs = Math.min(one.toMs, other.toMs)
         if (one.probe.id === other.probe.id || fromMs >= toMs) return []
+        const [first, second] = one.probe.id < other.probe.id ? [one, other] : [other, one]
         return [
           {
             quadrat: one.quadrat,
             quantity: one.probe.quantity,
-            probes: [one.probe.id, other.probe.id],
+            probes: [first.probe.id, second.probe.id],
             fromMs,
             toMs: toMs === Infinity ? null : toMs,
             isSameMethod: methodKey(one.probe.method) === methodKey(other.probe.method),

@@ -8,6 +8,7 @@ import { summaryOfCells } from './cell-words.ts'
 import { GapList } from './gap-list.tsx'
 import { LossTable } from './loss-table.tsx'
 import { Matrix } from './matrix.tsx'
+import './return.css'
 
 /** On return: quadrat × quantity, what is complete and what is not, with the gaps to the minute; printable. */
 export function ReturnPage({ survey }: { survey: SurveyFile }) {

@@ -9,7 +9,7 @@ import { useAnswer } from '../use-answer.ts'
 import { SetTrap } from './set-trap.tsx'
 import { TrapEntry } from './trap-entry.tsx'
 import { readWatchedTraps } from './watched-traps.ts'
-import { weatherWords } from './weather-words.ts'
+import './traps.css'
 
 /** Traps, refuges and funnels with their clocks: the most urgent first, then the way to set another. */
 export function TrapsPage({ survey }: { survey: SurveyFile }) {
@@ -42,7 +42,6 @@ export function TrapsPage({ survey }: { survey: SurveyFile }) {
       ) : (
         <>
           {open.length === 0 ? <p>No trap is out.</p> : entries(open)}
-          {open.length > 0 && <p class="field-hint-line">{weatherWords(answer.weather)}</p>}
           <WhoField
             id="trap-by"
             who={by}

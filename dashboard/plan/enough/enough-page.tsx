@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'preact/hooks'
 import type { Enough } from '../../../hub/contract/plan-api.ts'
 import type { SpotValue } from '../../../hub/contract/spot.ts'
-import type { SurveyFile } from '../../../hub/contract/survey.ts'
+import { isOnTransect, type SurveyFile } from '../../../hub/contract/survey.ts'
 import { messageOf } from '../../client.ts'
 import { countText, valueText } from '../../format.ts'
 import { channelList, rewritten, spotsChanged } from '../../notebook.ts'
@@ -33,6 +33,9 @@ export function EnoughPage({ survey }: { survey: SurveyFile }) {
   const order = visitingOrder(survey, '').map(({ label }) => label)
   const lists = quadratValues(survey.id, spots, channelList.value, order)
   const list = lists.find(({ key }) => key === chosen) ?? lists[0] ?? null
+  const isAlongTape = survey.quadrats.some(
+    (quadrat) => isOnTransect(quadrat) && list?.values.some((each) => each.quadrat === quadrat.label),
+  )
   const percent = readNumber(wished)
   const isReadable = percent !== null && percent > 0 && percent <= 1000
   const asked =
@@ -73,7 +76,7 @@ export function EnoughPage({ survey }: { survey: SurveyFile }) {
         <p>Nothing has been measured at any quadrat yet. Come back when the first values are there.</p>
       ) : (
         <>
-          <div class="fields">
+          <div class="fields plan-part">
             <Choice
               label="Quantity"
               value={list.key}
@@ -90,6 +93,12 @@ export function EnoughPage({ survey }: { survey: SurveyFile }) {
               wrong={isReadable ? undefined : 'A number above 0, such as 10.'}
             />
           </div>
+          {isAlongTape && (
+            <p class="plan-warning">
+              These quadrats lie along a tape: the mean also moves because the place changes. It tells how
+              many are enough within one zone or plot, not along a gradient.
+            </p>
+          )}
           {enough && (
             <>
               <p class="enough-sentence" role="status">

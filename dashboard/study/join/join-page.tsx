@@ -19,22 +19,18 @@ export function JoinPage({ survey }: { survey: SurveyFile }) {
   const { id } = survey
   const [shape, setShape] = useState<Shape>('wide')
   const wish = studyWish(id).value
-  const { answer, trouble, isAsking, askAgain } = useAsked(id, () => studyClient.join(id, wish), [wish])
-  const isWithoutSpecies = trouble?.code === 'E_NO_SPECIES'
+  const asked = useAsked(id, () => studyClient.join(id, wish), [wish])
+  const { trouble, isAsking, askAgain } = asked
+  const answer = asked.answer === 'no-species' ? null : asked.answer
   const open = answer?.questions.filter((question) => question.answer === null).length ?? 0
   return (
     <article class="study-page is-wide">
-      <StudyHead
-        survey={id}
-        title="Readings beside species"
-        trouble={isWithoutSpecies ? null : trouble}
-        onAgain={askAgain}
-      >
+      <StudyHead survey={id} title="Readings beside species" trouble={trouble} onAgain={askAgain}>
         <p>One row for each quadrat: its factors, then its species. Nothing is dropped in silence.</p>
         <WishNote survey={id} />
       </StudyHead>
-      {isAsking && !answer && !trouble && <p role="status">The hub is joining…</p>}
-      {isWithoutSpecies && (
+      {isAsking && asked.answer === null && !trouble && <p role="status">The hub is joining…</p>}
+      {asked.answer === 'no-species' && (
         <NoSpecies survey={id} needed="The join needs it beside the readings." />
       )}
       {answer && (
@@ -57,25 +53,23 @@ export function JoinPage({ survey }: { survey: SurveyFile }) {
             <h2>
               {answer.unmatched.rows.length === 0
                 ? 'Nothing left over'
-                : `${countText(answer.unmatched.rows.length, 'entry', 'entries')} without a partner`}
+                : `${countText(answer.unmatched.rows.length, 'entry', 'entries')} left over`}
             </h2>
             <UnmatchedList survey={id} unmatched={answer.unmatched} />
           </section>
           <section class="study-block">
             <h2>The joined table</h2>
-            <div class="either" role="group" aria-label="Shape of the table">
+            <fieldset class="either study-either">
+              <legend class="unseen">Shape of the table</legend>
               {(['wide', 'long'] as const).map((each) => (
                 <label key={each}>
-                  <input
-                    type="radio"
-                    name="shape"
-                    checked={shape === each}
-                    onChange={() => setShape(each)}
-                  />
-                  {each === 'wide' ? 'wide: a row for each quadrat' : 'long: a row for each quadrat and species'}
+                  <input type="radio" name="shape" checked={shape === each} onChange={() => setShape(each)} />
+                  {each === 'wide'
+                    ? 'wide: a row for each quadrat'
+                    : 'long: a row for each quadrat and species'}
                 </label>
               ))}
-            </div>
+            </fieldset>
             <JoinedTable table={answer[shape]} name={`The joined table, ${shape}`} />
             <p class="field-hint">
               _u is the standard uncertainty, _n how many values; · is not recorded. Numbers are rounded here,

@@ -1,5 +1,6 @@
 import type { StudyTable } from '../../../hub/contract/study.ts'
 import { countText } from '../../format.ts'
+import { ScrollBox } from '../scroll-box.tsx'
 import { joinedCellText } from './cell-text.ts'
 
 const ROWS_AT_MOST = 120
@@ -9,7 +10,7 @@ export function JoinedTable({ table, name }: { table: StudyTable; name: string }
   const hidden = table.rows.length - ROWS_AT_MOST
   return (
     <>
-      <div class="study-scroll" tabIndex={0} role="region" aria-label={name}>
+      <ScrollBox name={name}>
         <table class="study-table joined" data-rows={table.rows.length}>
           <thead>
             <tr>
@@ -38,7 +39,7 @@ export function JoinedTable({ table, name }: { table: StudyTable; name: string }
             ))}
           </tbody>
         </table>
-      </div>
+      </ScrollBox>
       {hidden > 0 && <p>{countText(hidden, 'more row')} in the download.</p>}
     </>
   )

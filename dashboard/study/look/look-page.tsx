@@ -1,6 +1,5 @@
 import { useState } from 'preact/hooks'
 import type { SurveyFile } from '../../../hub/contract/survey.ts'
-import { useWidth } from '../../parts/use-width.ts'
 import { NextStep } from '../steps/next-step.tsx'
 import { studyClient } from '../study-client.ts'
 import { StudyHead } from '../study-head.tsx'
@@ -10,11 +9,7 @@ import { WishNote } from '../wish-note.tsx'
 import { altText } from './alt-text.ts'
 import { NameChoice } from './name-choice.tsx'
 import { Picture } from './picture.tsx'
-import { pictureKinds, type PictureName } from './picture-list.ts'
-
-/** Pictures are drawn between these widths, px. */
-const NARROWEST = 340
-const WIDEST = 1100
+import { type PictureName, pictureKinds } from './picture-list.ts'
 
 /** Look before you test: the pictures, with the factors and species that are chosen. */
 export function LookPage({ survey }: { survey: SurveyFile }) {
@@ -23,7 +18,6 @@ export function LookPage({ survey }: { survey: SurveyFile }) {
   const [name, setName] = useState<PictureName>('transect-profile')
   const [factors, setFactors] = useState<string[]>([])
   const [species, setSpecies] = useState<string[]>([])
-  const [box, width] = useWidth<HTMLDivElement>()
   const { answer } = useAsked(id, () => studyClient.statistics(id, wish, { isHeldBack: true }), [wish])
   const allFactors = [...new Set(answer?.pairs.map(({ factor }) => factor))]
   const allSpecies = [...new Set(answer?.pairs.map((pair) => pair.species))]
@@ -42,7 +36,8 @@ export function LookPage({ survey }: { survey: SurveyFile }) {
         <p>Look before you test. Every picture can be read in black and white, and goes into the report.</p>
         <WishNote survey={id} />
       </StudyHead>
-      <div class="picture-kinds" role="group" aria-label="Kinds of pictures">
+      <fieldset class="picture-kinds">
+        <legend class="unseen">Kinds of pictures</legend>
         {kinds.map((each) => (
           <button
             key={each.name}
@@ -54,30 +49,39 @@ export function LookPage({ survey }: { survey: SurveyFile }) {
             {each.title}
           </button>
         ))}
-      </div>
+      </fieldset>
       <h2>{kind.title}</h2>
       <p>{kind.text}</p>
       <div class="picture-choices not-print">
         {kind.takesFactors && (
-          <NameChoice legend="Factors" names={allFactors} chosen={factors} isOne={isOne} onChoose={setFactors} />
+          <NameChoice
+            legend="Factors"
+            names={allFactors}
+            chosen={factors}
+            isOne={isOne}
+            onChoose={setFactors}
+          />
         )}
         {kind.takesSpecies && (
-          <NameChoice legend="Species" names={allSpecies} chosen={species} isOne={isOne} onChoose={setSpecies} />
-        )}
-      </div>
-      <div ref={box}>
-        {width > 0 && (
-          <Picture
-            key={kind.name}
-            survey={id}
-            name={kind.name}
-            alt={altText(kind, chosenFactors, chosenSpecies)}
-            factors={chosenFactors}
-            species={chosenSpecies}
-            widthPx={Math.round(Math.min(WIDEST, Math.max(NARROWEST, width - 24)) / 20) * 20}
+          <NameChoice
+            legend="Species"
+            names={allSpecies}
+            chosen={species}
+            isOne={isOne}
+            onChoose={setSpecies}
           />
         )}
       </div>
+      <Picture
+        key={kind.name}
+        survey={id}
+        name={kind.name}
+        alt={altText(kind, chosenFactors, chosenSpecies)}
+        factors={chosenFactors}
+        species={chosenSpecies}
+        isHeldBack={wish.predictFirst}
+        widestPx={1100}
+      />
       <NextStep survey={id} after="look" />
     </article>
   )

@@ -62,10 +62,10 @@ export const pictureKinds: readonly PictureKind[] = [
   },
   {
     name: 'accumulation',
-    title: 'Species found with every further quadrat',
-    text: 'A curve that still climbs at its end says that more quadrats would find more species.',
-    takesFactors: false,
-    takesSpecies: false,
-    needsSpecies: true,
+    title: 'Are these quadrats enough?',
+    text: 'The mean with every further quadrat. A line that has come to rest says that more quadrats would change little.',
+    takesFactors: true,
+    takesSpecies: true,
+    needsSpecies: false,
   },
 ]

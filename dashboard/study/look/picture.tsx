@@ -1,5 +1,6 @@
 import { useState } from 'preact/hooks'
 import { messageOf } from '../../client.ts'
+import { useWidth } from '../../parts/use-width.ts'
 import { saveFile } from '../save-file.ts'
 import { studyClient } from '../study-client.ts'
 import { TroubleNote } from '../study-head.tsx'
@@ -10,6 +11,11 @@ import { pictureAsPng } from './picture-as-png.ts'
 import type { PictureName } from './picture-list.ts'
 import { svgDataAddress } from './svg-size.ts'
 
+/** Narrower than this the hub draws none, px. */
+const NARROWEST_PX = 320
+/** Margin of the white paper around it, px. */
+const PAPER_PX = 16
+
 interface Props {
   survey: string
   name: PictureName
@@ -17,14 +23,24 @@ interface Props {
   alt: string
   factors?: readonly string[]
   species?: readonly string[]
-  widthPx?: number
+  /** it is as wide as its place, up to this */
+  widestPx?: number
+  isHeldBack?: boolean
 }
 
 /** A picture as the hub draws it, on white paper, to be saved as SVG or PNG. */
-export function Picture({ survey, name, alt, factors = [], species = [], widthPx = 760 }: Props) {
+export function Picture(props: Props) {
+  const [box, width] = useWidth<HTMLDivElement>()
+  const widthPx =
+    Math.round(Math.min(props.widestPx ?? 760, Math.max(NARROWEST_PX, width - PAPER_PX)) / 20) * 20
+  return <div ref={box}>{width > 0 && <DrawnPicture {...props} widthPx={widthPx} />}</div>
+}
+
+function DrawnPicture(props: Props & { widthPx: number }) {
+  const { survey, name, alt, factors = [], species = [], widthPx, isHeldBack = false } = props
   const [failed, setFailed] = useState('')
   const { window } = studyWish(survey).value
-  const address = pictureAddress(survey, name, { factors, species, widthPx, window })
+  const address = pictureAddress(survey, name, { factors, species, widthPx, window, isHeldBack })
   const { answer, trouble, askAgain } = useAsked(survey, () => studyClient.text(address), [address])
   const savePng = (svg: string) =>
     void pictureAsPng(svg)

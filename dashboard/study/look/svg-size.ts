@@ -9,7 +9,11 @@ export function svgSize(svg: string): PictureSize | null {
   const number = (name: string) => Number(new RegExp(`\\s${name}="([\\d.]+)(?:px)?"`).exec(opening)?.[1])
   const [width, height] = [number('width'), number('height')]
   if (width > 0 && height > 0) return { widthPx: width, heightPx: height }
-  const box = /\sviewBox="([^"]+)"/.exec(opening)?.[1]?.trim().split(/[\s,]+/).map(Number)
+  const box = /\sviewBox="([^"]+)"/
+    .exec(opening)?.[1]
+    ?.trim()
+    .split(/[\s,]+/)
+    .map(Number)
   const [, , boxWidth = 0, boxHeight = 0] = box ?? []
   return boxWidth > 0 && boxHeight > 0 ? { widthPx: boxWidth, heightPx: boxHeight } : null
 }

@@ -1,4 +1,5 @@
 import { countText } from '../../format.ts'
+import { ScrollBox } from '../scroll-box.tsx'
 import { columnLetters } from './cell-address.ts'
 import type { CellStanding, PreviewCell, SheetPreview } from './sheet-preview.ts'
 
@@ -18,7 +19,7 @@ export function PreviewTable({ preview }: { preview: SheetPreview }) {
         <span class="is-repaired">✎ repaired</span> <span class="is-fault">✕ cannot be used</span>{' '}
         <span>? blank</span> — a gap is a cell that was left aside
       </p>
-      <div class="study-scroll" tabIndex={0} role="region" aria-label="The sheet as it was read">
+      <ScrollBox name="The sheet as it was read">
         <table class="preview">
           <thead>
             <tr>
@@ -41,7 +42,7 @@ export function PreviewTable({ preview }: { preview: SheetPreview }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </ScrollBox>
       {preview.hiddenRows > 0 && <p>{countText(preview.hiddenRows, 'more row')} below.</p>}
     </>
   )

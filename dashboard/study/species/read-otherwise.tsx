@@ -33,10 +33,7 @@ export function ReadOtherwise({ answers, onSay }: Props) {
           label="How it is laid out"
           value={answers['layout'] ?? ''}
           onValue={(value) => onSay('layout', value === '' ? null : value)}
-          choices={[
-            asRecognised,
-            ...Object.entries(layoutWords).map(([value, label]) => ({ value, label })),
-          ]}
+          choices={[asRecognised, ...Object.entries(layoutWords).map(([value, label]) => ({ value, label }))]}
         />
         <Field
           label="A trace (+) stands as"

@@ -61,9 +61,7 @@ function labelCells(table: SpeciesTable): { address: string; text: string }[] {
         { address: addressAt({ row: at.row, column: taxon.column }), text: record.taxon },
       ]
     if (!isGround(table, record.taxon)) return []
-    const place = isTaxaDown
-      ? { row: at.row, column: taxon.column }
-      : { row: taxon.row, column: at.column }
+    const place = isTaxaDown ? { row: at.row, column: taxon.column } : { row: taxon.row, column: at.column }
     return [{ address: addressAt(place), text: record.taxon }]
   })
 }

@@ -4,6 +4,7 @@ import { countText } from '../../format.ts'
 import { DoubtfulCells } from './doubtful-cells.tsx'
 import { GivenAnswers } from './given-answers.tsx'
 import { measureWords } from './measure-words.ts'
+import { nearSpellings } from './near-spellings.ts'
 import { PreviewTable } from './preview-table.tsx'
 import { QuestionCards } from './question-cards.tsx'
 import { ReadOtherwise } from './read-otherwise.tsx'
@@ -48,7 +49,11 @@ export function SheetRead({ sheet, table, labelQuestions, isBusy, onAnswers }: P
           <PreviewTable preview={preview} />
         </section>
       )}
-      <DoubtfulCells {...table} />
+      <DoubtfulCells
+        repairs={table.repairs}
+        faults={table.faults}
+        notes={table.notes.filter((note) => nearSpellings([note]).length === 0)}
+      />
       <GivenAnswers
         given={givenAnswers(answers, table.questions)}
         isBusy={isBusy}

@@ -12,6 +12,7 @@ import { useAsked } from '../use-asked.ts'
 import { EarlierSheets } from './earlier-sheets.tsx'
 import { GiveSheet } from './give-sheet.tsx'
 import { SheetRead } from './sheet-read.tsx'
+import { speciesInUse } from './species-in-use.ts'
 
 /** The table of species: given, read, asked about, and kept with its answers. */
 export function SpeciesPage({ survey }: { survey: SurveyFile }) {
@@ -21,26 +22,26 @@ export function SpeciesPage({ survey }: { survey: SurveyFile }) {
   const asked = useAsked(id, () => studyClient.sheets(id))
   const sheets = (asked.answer ?? []).filter(({ kind }) => kind === 'species')
   const newest = sheets.find(({ isRemoved }) => !isRemoved)
-  const inUse = sheets.find(({ isRemoved, table }) => !isRemoved && table !== null)
+  const inUse = speciesInUse(sheets)
   const wish = studyWish(id).value
-  const join = useAsked(id, () => studyClient.join(id, wish), [asked.answer])
+  // questions about labels come with the join
+  const join = useAsked(id, async () => (inUse ? studyClient.join(id, wish) : ('no-species' as const)), [
+    asked.answer,
+  ])
+  const labelQuestions = join.answer === null || join.answer === 'no-species' ? [] : join.answer.questions
   const change = async (work: () => Promise<unknown>) => {
     setBusy(true)
     setFailed('')
-    await work().catch((error: unknown) => setFailed(messageOf(error)))
-    asked.askAgain()
+    await work()
+      .then(asked.askAgain)
+      .catch((error: unknown) => setFailed(messageOf(error)))
     setBusy(false)
   }
   const answer = (sheet: StudySheet, answers: SpeciesAnswers) =>
     change(() => studyClient.answerSheet(id, sheet.id, answers))
   return (
     <article class="study-page">
-      <StudyHead
-        survey={id}
-        title="The table of species"
-        trouble={asked.trouble}
-        onAgain={asked.askAgain}
-      />
+      <StudyHead survey={id} title="The table of species" trouble={asked.trouble} onAgain={asked.askAgain} />
       {failed && (
         <p class="study-trouble" role="alert">
           {failed}
@@ -65,7 +66,7 @@ export function SpeciesPage({ survey }: { survey: SurveyFile }) {
           key={inUse.id}
           sheet={inUse}
           table={inUse.table}
-          labelQuestions={join.answer?.questions ?? []}
+          labelQuestions={labelQuestions}
           isBusy={isBusy}
           onAnswers={(answers) => void answer(inUse, answers)}
         />
@@ -79,9 +80,7 @@ export function SpeciesPage({ survey }: { survey: SurveyFile }) {
         sheets={sheets}
         inUse={inUse?.id ?? null}
         isBusy={isBusy}
-        onRemove={(sheet, isRemoved) =>
-          void change(() => studyClient.removeSheet(id, sheet.id, isRemoved))
-        }
+        onRemove={(sheet, isRemoved) => void change(() => studyClient.removeSheet(id, sheet.id, isRemoved))}
       />
       {inUse && <NextStep survey={id} after="species" />}
     </article>

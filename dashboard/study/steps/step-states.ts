@@ -1,6 +1,7 @@
 import type { CleanCount } from '../../../hub/contract/clean.ts'
 import type { StudyJoin, StudySheet } from '../../../hub/contract/study.ts'
 import { countText, numberText } from '../../format.ts'
+import { openQuestions } from '../species/sheet-questions.ts'
 import type { StudyStep } from './step-list.ts'
 
 export interface StepState {
@@ -54,7 +55,7 @@ function speciesState(
   if (sheets === null) return { state: 'waiting', text: 'not known yet' }
   if (!sheet) return { state: 'open', text: 'no table yet: give a file, paste it, or type it in' }
   if (!sheet.table) return { state: 'open', text: `${sheet.name} cannot be read` }
-  const questions = (join?.questions ?? sheet.table.questions).filter(({ answer }) => answer === null)
+  const questions = openQuestions(sheet.table, join?.questions ?? [], sheet.answers)
   if (questions.length > 0)
     return { state: 'open', text: `${sheet.name} is read; ${countText(questions.length, 'question')} open` }
   const size = `${countText(sheet.table.taxa.length, 'species', 'species')} in ${countText(sheet.table.quadrats.length, 'quadrat')}`
@@ -67,5 +68,5 @@ function joinState(sheet: StudySheet | null, join: StudyJoin | null): StepState 
   const joined = `${countText(join.wide.rows.length, 'quadrat')} joined`
   return alone === 0
     ? { state: 'done', text: `${joined}, nothing left over` }
-    : { state: 'open', text: `${joined}, ${countText(alone, 'entry', 'entries')} without a partner` }
+    : { state: 'open', text: `${joined}, ${countText(alone, 'entry', 'entries')} left over` }
 }

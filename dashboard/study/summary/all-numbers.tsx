@@ -1,8 +1,9 @@
 import { useEffect, useRef } from 'preact/hooks'
 import type { QuadratSummary } from '../../../hub/contract/study.ts'
 import { siteZone } from '../../current-survey.ts'
-import { numberText, shownFactor, unitText } from '../../format.ts'
+import { digitsText, numberText, unitText } from '../../format.ts'
 import { pathTo } from '../../router.ts'
+import { ScrollBox } from '../scroll-box.tsx'
 import { numberLines } from './number-lines.ts'
 
 /** Everything behind one cell of the table, and the way back to its readings. */
@@ -13,11 +14,15 @@ export function AllNumbers(props: {
   onClose: () => void
 }) {
   const { survey, label, summary, onClose } = props
-  const factor = shownFactor(summary.unit)
   const section = useRef<HTMLElement>(null)
   useEffect(() => section.current?.scrollIntoView({ block: 'nearest' }), [summary.quadrat, label])
   return (
-    <section ref={section} class="all-numbers" aria-label={`${label} at ${summary.quadrat}`} data-numbers={summary.quadrat}>
+    <section
+      ref={section}
+      class="all-numbers"
+      aria-label={`${label} at ${summary.quadrat}`}
+      data-numbers={summary.quadrat}
+    >
       <h2>
         {label} at {summary.quadrat}
       </h2>
@@ -33,7 +38,7 @@ export function AllNumbers(props: {
         ))}
       </dl>
       {summary.days.length > 0 && (
-        <div class="study-scroll">
+        <ScrollBox name="By day">
           <table class="study-table">
             <caption>By day, {unitText(summary.unit)}</caption>
             <thead>
@@ -55,14 +60,16 @@ export function AllNumbers(props: {
                   <th scope="row">{day}</th>
                   <td>{numberText(n, 0)}</td>
                   {[low, high, amplitude, mean].map((value, place) => (
-                    <td key={['low', 'high', 'amplitude', 'mean'][place]}>{numberText(value * factor, 2)}</td>
+                    <td key={['low', 'high', 'amplitude', 'mean'][place]}>
+                      {digitsText(summary.quantity, summary.unit, value, null)}
+                    </td>
                   ))}
                   {sumLuxHours !== null && <td>{numberText(sumLuxHours, 0)}</td>}
                 </tr>
               ))}
             </tbody>
           </table>
-        </div>
+        </ScrollBox>
       )}
       <p class="form-ways">
         <a class="button plain" href={pathTo.quadrat(survey, summary.quadrat)}>

@@ -1,6 +1,6 @@
 import type { QuadratSummary } from '../../../hub/contract/study.ts'
-import { momentText } from '../../format-time.ts'
 import { countText, numberText, shownFactor, unitText } from '../../format.ts'
+import { momentText } from '../../format-time.ts'
 import { valueWithUncertainty } from './value-with-uncertainty.ts'
 
 export interface NumberLine {
@@ -14,7 +14,7 @@ export interface NumberLine {
 function rough(value: number): string {
   if (value === 0) return '0'
   const order = Math.floor(Math.log10(Math.abs(value)))
-  return numberText(value, Math.max(0, 2 - order))
+  return numberText(Number(value.toPrecision(3)), Math.max(0, 2 - order))
 }
 
 /** Every number behind one cell of the summary; what cannot be known is said to be so. */
@@ -69,7 +69,11 @@ function uncertaintyLines(summary: QuadratSummary, spread: (value: number | null
       ? 'many'
       : numberText(degreesOfFreedom, degreesOfFreedom < 10 ? 1 : 0)
   return [
-    { name: 'uncertainty: spread', text: spread(samplingUncertainty), note: 'patchy ground, changing weather' },
+    {
+      name: 'uncertainty: spread',
+      text: spread(samplingUncertainty),
+      note: 'patchy ground, changing weather',
+    },
     { name: 'uncertainty: probe', text: spread(probeUncertainty), note: 'probe and calibration' },
     ...(methodUncertainty === null
       ? []
@@ -83,7 +87,7 @@ function uncertaintyLines(summary: QuadratSummary, spread: (value: number | null
     {
       name: 'all together, 95 %',
       text: `± ${spread(expanded)}`,
-      note: `degrees of freedom: ${freedom}`,
+      note: `degrees of freedom: ${freedom}${probeUncertainty === null ? '; without the probe’s part, which is not known' : ''}`,
     },
   ]
 }
@@ -100,7 +104,9 @@ function fieldLines(
       ? []
       : [line('of open sky', `${rough(openSkyPercent)} %`, 'paired with the open-sky probe in time')]),
     ...(gust === null ? [] : [line('gust', withUnit(numberText(gust, 1)), 'largest running 3 s mean')]),
-    ...(calmPercent === null ? [] : [line('calm', `${rough(calmPercent)} %`, 'blocks without a turn of the cups')]),
+    ...(calmPercent === null
+      ? []
+      : [line('calm', `${rough(calmPercent)} %`, 'blocks without a turn of the cups')]),
     ...(fixed === null
       ? []
       : [

@@ -41,7 +41,7 @@ export function SummaryPage({ survey }: { survey: SurveyFile }) {
           {momentText(Date.parse(answer.window.to), siteZone.value)}: all were logging then.
         </p>
       )}
-      {answer && wish.window === 'common' && answer.window === null && (
+      {answer && !isAsking && !trouble && wish.window === 'common' && answer.window === null && (
         <p>
           There is no time in which all were logging, or meters were carried: nothing was limited, and all
           readings count.
@@ -49,8 +49,8 @@ export function SummaryPage({ survey }: { survey: SurveyFile }) {
       )}
       {answer && columns.length === 0 && (
         <p class="lead">
-          No clean readings yet. Boards that talk are under <a href={pathTo.boards}>Boards</a>; a carried meter
-          is read under <a href={pathTo.carry(id)}>Carry a meter</a>.
+          No clean readings yet. Boards that talk are under <a href={pathTo.boards}>Boards</a>; a carried
+          meter is read under <a href={pathTo.carry(id)}>Carry a meter</a>.
         </p>
       )}
       {answer && columns.length > 0 && (

@@ -1,5 +1,6 @@
 import type { QuadratSummary, StudySummary } from '../../../hub/contract/study.ts'
 import { numberText } from '../../format.ts'
+import { ScrollBox } from '../scroll-box.tsx'
 import type { SummaryColumn } from './summary-columns.ts'
 import { valueWithUncertainty } from './value-with-uncertainty.ts'
 
@@ -13,7 +14,7 @@ interface Props {
 /** Quadrats down, factors across; each cell opens all its numbers. */
 export function SummaryTable({ quadrats, columns, opened, onOpen }: Props) {
   return (
-    <div class="study-scroll" tabIndex={0} role="region" aria-label="Summary of each quadrat">
+    <ScrollBox name="Summary of each quadrat">
       <table class="study-table summary-table">
         <thead>
           <tr>
@@ -31,7 +32,7 @@ export function SummaryTable({ quadrats, columns, opened, onOpen }: Props) {
             <tr key={label}>
               <th scope="row">
                 {label}
-                <small>{[zone, place].filter(Boolean).join(' · ')}</small>
+                <small class="summary-place">{[zone, place].filter(Boolean).join(' · ')}</small>
               </th>
               {columns.map(({ key, label: of, ofQuadrat }) => {
                 const summary = ofQuadrat.get(label)
@@ -54,7 +55,7 @@ export function SummaryTable({ quadrats, columns, opened, onOpen }: Props) {
           ))}
         </tbody>
       </table>
-    </div>
+    </ScrollBox>
   )
 }
 
@@ -79,8 +80,9 @@ function SummaryCell(props: {
       <span class="summary-value">
         {shown.value}
         {shown.plusMinus !== null && <> ± {shown.plusMinus}</>} {shown.unit === 'pH' ? '' : shown.unit}
+        {shown.plusMinus === null && <small> ± not known</small>}
       </span>
-      <small>
+      <small class="summary-how">
         {statistic}, used {numberText(n, 0)} of {numberText(received, 0)}
       </small>
     </button>

@@ -1,4 +1,5 @@
 import { decimalsFor, numberText, shownFactor, unitText } from '../../format.ts'
+import { quantityWords } from '../../quantities.ts'
 
 export interface ShownValue {
   value: string
@@ -9,7 +10,7 @@ export interface ShownValue {
 
 /**
  * A value and its 95 % interval written to the same digit: the first of the interval, or the second where that is a 1, as
- * is common when a result is written down.
+ * is common when a result is written down; at most one digit more than a single reading of the quantity has.
  * @param expanded  half the width of the interval, in `unit`; null when unknown
  */
 export function valueWithUncertainty(
@@ -20,7 +21,8 @@ export function valueWithUncertainty(
 ): ShownValue {
   const factor = shownFactor(unit)
   const half = expanded === null || !(expanded > 0) ? null : expanded * factor
-  const decimals = decimalsFor(quantity, value * factor, half)
+  const decimals =
+    half === null ? decimalsFor(quantity, value * factor, null) : decimalsOfInterval(quantity, half)
   return {
     value: rounded(value * factor, decimals),
     plusMinus: half === null ? null : visible(half, decimals),
@@ -28,10 +30,17 @@ export function valueWithUncertainty(
   }
 }
 
-/** An interval is never written as 0: it gets as many decimals as its first digit needs. */
+function decimalsOfInterval(quantity: string, half: number): number {
+  const { decimals, figures } = quantityWords(quantity)
+  const order = Math.floor(Math.log10(half))
+  const isLedByOne = Math.floor(half / 10 ** order) === 1
+  return Math.min(figures === undefined ? decimals + 1 : 0, (isLedByOne ? 1 : 0) - order)
+}
+
+/** An interval narrower than the last digit is written as one of that digit, never as 0. */
 function visible(half: number, decimals: number): string {
   const text = rounded(half, decimals)
-  return /[1-9]/.test(text) ? text : numberText(half, Math.ceil(-Math.log10(half)))
+  return /[1-9]/.test(text) ? text : rounded(10 ** -decimals, decimals)
 }
 
 /** Decimals below zero round to tens, hundreds … */

@@ -57,12 +57,10 @@ export function columnsOf({ rows }: TypingGrid, surveyLabels: readonly string[])
   return [...new Set([...surveyLabels, ...rows.flatMap(({ cells }) => Object.keys(cells))])]
 }
 
-/** What the numbers of one quadrat add up to, %; traces and words count for nothing. Null for other measures. */
+/** What the numbers of one quadrat add up to, %; traces and words count for nothing. Null for other measures, and of blanks. */
 export function coverSum({ measure, rows }: TypingGrid, quadrat: string): number | null {
-  if (measure !== 'cover-percent') return null
-  const sum = rows.reduce(
-    (total, { cells }) => total + (readNumber((cells[quadrat] ?? '').replace(/\s*%$/, '')) ?? 0),
-    0,
-  )
+  const typed = rows.flatMap(({ cells }) => cells[quadrat] ?? [])
+  if (measure !== 'cover-percent' || typed.length === 0) return null
+  const sum = typed.reduce((total, text) => total + (readNumber(text.replace(/\s*%$/, '')) ?? 0), 0)
   return Number(sum.toPrecision(12))
 }

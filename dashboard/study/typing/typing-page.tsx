@@ -110,7 +110,9 @@ export function TypingPage({ survey }: { survey: SurveyFile }) {
               {isSure ? 'Yes, empty the sheet' : 'Begin anew'}
             </button>
           </p>
-          <p class="field-hint">Kept on this device while you type, until it is given to the hub.</p>
+          <p class="field-hint typing-kept">
+            Kept on this device while you type, until it is given to the hub.
+          </p>
         </>
       )}
     </article>

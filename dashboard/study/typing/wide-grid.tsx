@@ -72,7 +72,7 @@ export function WideGrid({ grid, quadrats, onName, onCell, onOneMore }: GridProp
               {sums.map((sum, column) => (
                 <td key={quadrats[column]} class={(sum ?? 0) > 200 ? 'is-fault' : ''}>
                   {(sum ?? 0) > 200 ? '✕ ' : ''}
-                  {sum} %
+                  {sum === null ? '' : `${sum} %`}
                 </td>
               ))}
             </tr>

@@ -4,6 +4,7 @@ import { zipStream } from '../archive/zip-stream.ts'
 import { downloadName } from '../download-name.ts'
 import { exportNote } from '../export-note.ts'
 import { type ExportSource, type StudyExport, summaryWish } from '../study-export.ts'
+import { withSpots } from '../with-spots.ts'
 import { BUNDLE_PATHS, type BundleManifest, type BundleSheets } from './bundle-form.ts'
 import { messageLines, readingLines } from './bundle-readings.ts'
 import { bundleResults } from './bundle-results.ts'
@@ -29,13 +30,12 @@ async function* filesOf(source: ExportSource) {
     ledger.file(path, [typeof content === 'string' ? content : `${JSON.stringify(content, null, 2)}\n`])
   const others = relatedSurveys(survey, timelines.surveys)
   const boards = boardsOf([survey, ...others])
-  const withSpots = (id: string) => timelines.spots.filter((spot) => spot.survey === id)
 
   yield file(BUNDLE_PATHS.readme, readmeOf(source))
-  yield file(BUNDLE_PATHS.survey, { ...survey, spots: withSpots(survey.id) })
+  yield file(BUNDLE_PATHS.survey, withSpots(survey, timelines.spots))
   yield file(
     BUNDLE_PATHS.otherSurveys,
-    others.map((other) => ({ ...other, spots: withSpots(other.id) })),
+    others.map((other) => withSpots(other, timelines.spots)),
   )
   const counts = { messages: 0, readings: 0 }
   yield ledger.file(
@@ -91,17 +91,22 @@ function readmeOf(source: ExportSource): string {
     source,
     'a study bundle',
     [
-      { path: BUNDLE_PATHS.survey, text: 'the survey, its spot readings, calibrations, decisions and limits' },
+      {
+        path: BUNDLE_PATHS.survey,
+        text: 'the survey, its spot readings, calibrations, decisions and limits',
+      },
       { path: BUNDLE_PATHS.otherSurveys, text: 'surveys that share its boards or probes, if there are any' },
       { path: BUNDLE_PATHS.messages, text: 'every message of its boards, with its bytes in base64' },
       { path: BUNDLE_PATHS.readings, text: 'every signal, and what was made of it' },
       { path: BUNDLE_PATHS.sheets, text: 'the sheets of species and animals with their answers' },
       { path: 'sheets/', text: 'those sheets as they were given' },
       { path: 'results/', text: 'summary, join, statistics and catches' },
-      { path: BUNDLE_PATHS.manifest, text: 'versions, and the SHA-256 of every file' },
+      {
+        path: BUNDLE_PATHS.manifest,
+        text: 'versions, and the SHA-256 of every file; “tussock verify” works everything out again and compares',
+      },
     ],
     [
-      '“tussock verify” with this file works everything out again and says what agrees.',
       ...(unsealed === 0
         ? []
         : [`${unsealed} readings of the last seconds, which no test of neighbours had seen yet.`]),

@@ -27,7 +27,7 @@ export interface StoredSignal extends ReadingRow {
 
 type MessageRow = Omit<StoredMessage, 'readings'> & { boardId: number; firstMs: number; lastMs: number }
 
-/** The messages of some boards in the order they came, a few hundred at a time, each with its sealed readings. */
+/** The messages of some boards whose readings are sealed, in the order they came, a few hundred at a time. */
 export function* messagesInOrder(
   database: SqliteDatabase,
   boards: ReadonlySet<string>,
@@ -68,7 +68,9 @@ function prepare(database: SqliteDatabase) {
     messages: sql(
       `SELECT message.id, message.board AS boardId, board.name AS board, source, arrived_ms AS arrivedMs, startup, number,
               time_origin AS timeOrigin, shift_ms AS shiftMs, first_ms AS firstMs, last_ms AS lastMs, bytes
-       FROM message JOIN board ON board.id = message.board WHERE message.id > ? ORDER BY message.id LIMIT ?`,
+       FROM message JOIN board ON board.id = message.board
+       WHERE message.id > ? AND message.id < (SELECT coalesce(min(id) / ${READINGS_PER_MESSAGE}, 9e15) FROM main.inbox)
+       ORDER BY message.id LIMIT ?`,
     ),
     readings: sql(
       `SELECT channel, t_ms AS timeMs, reading.id, signal, value, uncertainty, flag, calibration, why,

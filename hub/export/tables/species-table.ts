@@ -1,5 +1,5 @@
 import type { SpeciesTable } from '../../contract/species.ts'
-import { csvLines } from '../csv-line.ts'
+import { type CsvCell, csvLines } from '../csv-line.ts'
 import { type Column, DARWIN_CORE, type DataTable } from './data-table.ts'
 
 const COLUMNS: readonly Column[] = [
@@ -36,9 +36,11 @@ const COLUMNS: readonly Column[] = [
   { name: 'cell', type: 'string', title: 'Cell', description: 'Where it stood in the sheet.' },
 ]
 
-/** The species sheet as it was read: every cell, those not recorded too. */
-export function speciesTable(table: SpeciesTable): DataTable {
-  const rows = [
+export const SPECIES_HEADINGS = COLUMNS.map(({ name }) => name)
+
+/** Taxa, then ground, then what was not recorded. */
+export function speciesRows(table: SpeciesTable): CsvCell[][] {
+  const recorded = [
     ...table.records.map((record) => ({ ...record, kind: 'taxon' })),
     ...table.ground.map((record) => ({ ...record, kind: 'ground' })),
   ].map(({ quadrat, taxon, kind, measure, value, present, asWritten, cell }) => [
@@ -47,15 +49,17 @@ export function speciesTable(table: SpeciesTable): DataTable {
   const blank = table.notRecorded.map(({ quadrat, taxon, cell }) => [
     ...[quadrat, taxon, 'taxon', table.measure, null, null, '', cell],
   ])
+  return [...recorded, ...blank].map((row, place) => [place + 1, ...row])
+}
+
+/** The species sheet as it was read: every cell, those not recorded too. */
+export function speciesTable(table: SpeciesTable): DataTable {
   return {
     name: 'species',
     title: 'Species as the class recorded them',
     description: table.reading,
     columns: COLUMNS,
     primaryKey: ['row'],
-    lines: csvLines(
-      COLUMNS.map(({ name }) => name),
-      [...rows, ...blank].map((row, place) => [place + 1, ...row]),
-    ),
+    lines: csvLines(SPECIES_HEADINGS, speciesRows(table)),
   }
 }

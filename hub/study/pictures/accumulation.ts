@@ -20,13 +20,15 @@ export interface AccumulationPicture {
   notes: readonly string[]
 }
 
+/** narrower panels cannot be read */
+const NARROWEST_PX = 235
 const PANEL_PX = 236
 const PLOT_TOP_PX = 50
 const PLOT_BOTTOM_PX = 176
 
 /** Have enough quadrats been measured? The mean after each further one, and the band about the last in which it may wander. */
 export function accumulation({ factors, notes }: AccumulationPicture, widthPx: number): string {
-  const columns = Math.max(1, Math.min(factors.length, Math.floor(widthPx / 300)))
+  const columns = Math.max(1, Math.min(factors.length, Math.floor(widthPx / NARROWEST_PX)))
   const panelPx = (widthPx - 8) / columns
   const panels = factors.map((factor, index) =>
     drawPanel(factor, 4 + (index % columns) * panelPx, Math.floor(index / columns) * PANEL_PX, panelPx - 8),
@@ -75,8 +77,8 @@ function drawPanel(factor: PanelFactor, x0: number, top: number, widthPx: number
 }
 
 function verdict({ means, settledAt, tolerance }: PanelFactor): string {
-  const within = `within ${Math.round(100 * tolerance)} % of the last`
+  const within = `within ${Math.round(100 * tolerance)} %`
   return settledAt === null
-    ? `not settled: the last means are not all ${within}`
-    : `${within} from ${settledAt} of ${means.length} quadrats on`
+    ? `not settled ${within} after ${means.length} quadrats`
+    : `settled ${within} from ${settledAt} of ${means.length} on`
 }

@@ -15,13 +15,15 @@ export interface BoxPicture {
   notes: readonly string[]
 }
 
+/** narrower panels cannot be read */
+const NARROWEST_PX = 235
 const PANEL_PX = 250
 const PLOT_TOP_PX = 40
 const PLOT_BOTTOM_PX = 200
 
 /** Each factor by zone, one panel a factor: box, whiskers and every value; of fewer than five values the points only. */
 export function boxPlots({ factors, notes }: BoxPicture, widthPx: number): string {
-  const columns = Math.max(1, Math.min(factors.length, Math.floor(widthPx / 300)))
+  const columns = Math.max(1, Math.min(factors.length, Math.floor(widthPx / NARROWEST_PX)))
   const panelPx = (widthPx - 8) / columns
   const panels = factors.map((factor, index) =>
     drawPanel(factor, 4 + (index % columns) * panelPx, Math.floor(index / columns) * PANEL_PX, panelPx - 8),

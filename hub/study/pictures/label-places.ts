@@ -8,6 +8,11 @@ interface Box {
   bottom: number
 }
 
+/** How bad it is to cover it. */
+interface Taken extends Box {
+  weight: number
+}
+
 export interface LabelPlace {
   x: number
   y: number
@@ -15,16 +20,23 @@ export interface LabelPlace {
 }
 
 const HEIGHT_PX = SMALL_PX
+/** two labels on each other can neither be read */
+const LABEL_WEIGHT = 20
 
 /**
  * Where the labels of points go so that they cover little of each other and of the points: right, left, above or below.
  * @param frame  no label leaves it
+ * @param obstacles  further places that are better left free, such as points of a line
  */
 export function placeLabels(
   points: readonly { x: number; y: number; text: string }[],
   frame: Box,
+  obstacles: readonly { x: number; y: number }[] = [],
 ): LabelPlace[] {
-  const taken: Box[] = points.map(({ x, y }) => ({ left: x - 4, right: x + 4, top: y - 4, bottom: y + 4 }))
+  const taken: Taken[] = [
+    ...points.map((point) => ({ ...around(point), weight: 2 })),
+    ...obstacles.map((place) => ({ ...around(place), weight: 1 })),
+  ]
   return points.map(({ x, y, text }, index) => {
     const width = textWidth(text, SMALL_PX)
     const choices: { place: LabelPlace; box: Box }[] = [
@@ -35,11 +47,16 @@ export function placeLabels(
     ]
     const others = taken.filter((_, place) => place !== index)
     const cost = ({ box }: { box: Box }) =>
-      others.filter((other) => overlaps(box, other)).length + (isWithin(box, frame) ? 0 : 100)
+      others.reduce((sum, other) => sum + (overlaps(box, other) ? other.weight : 0), 0) +
+      (isWithin(box, frame) ? 0 : 100)
     const best = choices.reduce((one, other) => (cost(other) < cost(one) ? other : one))
-    taken.push(best.box)
+    taken.push({ ...best.box, weight: LABEL_WEIGHT })
     return best.place
   })
+}
+
+function around({ x, y }: { x: number; y: number }): Box {
+  return { left: x - 4, right: x + 4, top: y - 4, bottom: y + 4 }
 }
 
 function boxAt(left: number, baseline: number, width: number): Box {

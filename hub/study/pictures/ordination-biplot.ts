@@ -49,7 +49,12 @@ export function ordinationBiplot(picture: BiplotPicture, widthPx: number): strin
     y: y.at(each.y),
     text: fitText(each.factor, (right - left) / 2, SMALL_PX),
   }))
-  const places = placeLabels([...tips, ...points], frame)
+  const zero = { x: x.at(0), y: y.at(0) }
+  const places = placeLabels(
+    [...tips, ...points],
+    frame,
+    tips.flatMap((tip) => alongShaft(zero, tip)),
+  )
   const labels = [...tips, ...points].map(({ text }, index) => {
     const { x: at, y: base, anchor } = places[index]!
     const weight = index < tips.length ? 'bold' : undefined
@@ -65,7 +70,6 @@ export function ordinationBiplot(picture: BiplotPicture, widthPx: number): strin
     bottom + 42 + key.heightPx,
     right - left,
   )
-  const zero = { x: x.at(0), y: y.at(0) }
   return svgFile(
     {
       widthPx,
@@ -83,6 +87,18 @@ export function ordinationBiplot(picture: BiplotPicture, widthPx: number): strin
     key.svg,
     notes.svg,
   )
+}
+
+/** Places on a shaft that labels should leave free. */
+function alongShaft(
+  from: { x: number; y: number },
+  tip: { x: number; y: number },
+): { x: number; y: number }[] {
+  const steps = Math.max(2, Math.round(Math.hypot(tip.x - from.x, tip.y - from.y) / 8))
+  return Array.from({ length: steps }, (_, index) => ({
+    x: from.x + ((tip.x - from.x) * index) / steps,
+    y: from.y + ((tip.y - from.y) * index) / steps,
+  }))
 }
 
 /** A shaft with an open head at its tip. */

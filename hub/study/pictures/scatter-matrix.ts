@@ -29,8 +29,8 @@ export function scatterMatrix(picture: MatrixPicture, widthPx: number): string {
   const yScales = picture.cells.map((row) =>
     scaleFor(
       row.flatMap(({ points }) => scatterSpan(points).y),
-      PLOT_PX,
-      0,
+      PLOT_PX - 7,
+      7,
       4,
     ),
   )
@@ -40,7 +40,7 @@ export function scatterMatrix(picture: MatrixPicture, widthPx: number): string {
     const from = left + column * columnPx
     const to = from + columnPx - 14
     const values = picture.cells.flatMap((row) => scatterSpan(row[column]!.points).x)
-    return { from, to, scale: scaleFor(values, from + 6, to - 6, Math.max(2, Math.floor(columnPx / 55))) }
+    return { from, to, scale: scaleFor(values, from + 6, to - 6, Math.max(3, Math.floor(columnPx / 55))) }
   })
   const parts: string[] = []
   let top = 0

@@ -43,15 +43,17 @@ export function matrixOfStudy(material: PictureMaterial, widthPx: number): Matri
     factors.map((factor) => {
       const pair = statistics.pairs.find((each) => each.factor === factor.name && each.species === name)
       return pair
-        ? { points: pointsOf(pair, material), figures: figuresOf(pair) }
+        ? { points: pointsOf(pair, material), figures: shortFigures(pair) }
         : { points: [], figures: 'n = 0' }
     }),
   )
   const left = [
-    [material.factors.length - factors.length, 'factors'],
-    [material.species.length - species.length, 'species'],
+    [material.factors.length - factors.length, 'factor', 'factors'],
+    [material.species.length - species.length, 'species', 'species'],
   ] as const
-  const more = left.filter(([count]) => count > 0).map(([count, what]) => `${count} more ${what}`)
+  const more = left
+    .filter(([count]) => count > 0)
+    .map(([count, one, many]) => `${count} more ${count === 1 ? one : many}`)
   return {
     factors: factors.map(({ name, unit }) => nameWithUnit(name, unit)),
     species: species.map(({ name }) => name),
@@ -75,6 +77,11 @@ function pointsOf(pair: StudyPair, { summary }: PictureMaterial): ScatterPoint[]
     expanded: expanded === null ? null : expanded * by,
     shape: shapeOf(quadrat),
   }))
+}
+
+/** “n = 10, ρ = 0.96” */
+function shortFigures({ n, rho }: StudyPair): string {
+  return rho === null ? `n = ${n}` : `n = ${n}, ρ = ${signed(rho)}`
 }
 
 /** “n = 10, ρ = 0.96 (95 % interval 0.83 to 0.99)”; ρ only where it is defined and not held back. */

@@ -32,7 +32,7 @@ export function scatterPoints(
     .join('')
 }
 
-/** Their labels, each beside its point. @param right  edge that no label crosses, px */
+/** Their labels, each beside its point. @param frame  no label leaves it, px */
 export function scatterLabels(
   points: readonly ScatterPoint[],
   x: LinearScale,
@@ -40,12 +40,28 @@ export function scatterLabels(
   frame: { left: number; right: number; top: number; bottom: number },
 ): string {
   const placed = points.map((point) => ({ x: x.at(point.x), y: y.at(point.y), text: point.label }))
-  const places = placeLabels(placed, frame)
+  const bars = points.flatMap((point) => alongBar(point, x, y))
+  const places = placeLabels(placed, frame, bars)
   return places
     .map(({ x: left, y: base, anchor }, index) =>
       words(left, base, placed[index]!.text, { 'text-anchor': anchor, 'font-size': SMALL_PX }),
     )
     .join('')
+}
+
+/** Places on the interval of a point that labels should leave free. */
+function alongBar(
+  { x: middle, y: height, expanded }: ScatterPoint,
+  x: LinearScale,
+  y: LinearScale,
+): { x: number; y: number }[] {
+  if (expanded === null) return []
+  const [from, to] = [x.at(middle - expanded), x.at(middle + expanded)]
+  const steps = Math.max(1, Math.round((to - from) / 8))
+  return Array.from({ length: steps + 1 }, (_, index) => ({
+    x: from + ((to - from) * index) / steps,
+    y: y.at(height),
+  }))
 }
 
 function levelBar(x1: number, x2: number, y: number): string {

@@ -26,7 +26,7 @@ export function scatter(picture: ScatterPicture, widthPx: number): string {
   const height = Math.round(Math.min(420, Math.max(240, widthPx * 0.55)))
   const bottom = top + height
   const span = scatterSpan(picture.points)
-  const y = scaleFor(span.y, bottom, top + 6, 7)
+  const y = scaleFor(span.y, bottom - 8, top + 6, 7)
   const left = Math.max(40, roomForTicks(y) + 4)
   const right = widthPx - 24
   const x = scaleFor(span.x, left + 8, right, Math.max(3, Math.floor((right - left) / 70)))

@@ -43,12 +43,13 @@ export function linkNumbers(text: string, href: string): Part[] {
   return parts
 }
 
-/** Sentences of a methods paragraph; each leads by its numbers to one page. */
-export interface Sentence {
-  text: string
-  href: string
+/** A sentence of the methods. Its numbers lead to one page, or it is made of parts that lead to several. */
+export type Sentence = { text: string; href: string } | { parts: Part[] }
+
+export function partsOfSentence(sentence: Sentence): Part[] {
+  return 'parts' in sentence ? sentence.parts : linkNumbers(sentence.text, sentence.href)
 }
 
 export function sentencesToParts(sentences: readonly Sentence[]): Part[] {
-  return sentences.flatMap(({ text, href }, index) => [...(index === 0 ? [] : [' ']), ...linkNumbers(text, href)])
+  return sentences.flatMap((sentence, index) => [...(index === 0 ? [] : [' ']), ...partsOfSentence(sentence)])
 }

@@ -1,6 +1,6 @@
 import { quantityFacts } from '../../contract/quantity.ts'
-import { fixedText } from '../pictures/ticks.ts'
 import { shownUnit } from '../pictures/shown-unit.ts'
+import { fixedText } from '../pictures/ticks.ts'
 
 /** A space that does not break: a number stays with its unit. */
 export const SPACE = '\u00a0'
@@ -18,9 +18,13 @@ export function fixed(value: number, decimals: number, unit = ''): string {
 export function significant(value: number, digits: number, unit = ''): string {
   if (value === 0 || !Number.isFinite(value)) return withUnit(fixedText(value, 0), unit)
   const order = Math.floor(Math.log10(Math.abs(value)))
-  const step = 10 ** Math.max(0, order - digits + 1)
-  const decimals = Math.max(0, digits - 1 - order)
-  return withUnit(fixedText(Math.round(value / step) * step, decimals), unit)
+  return withUnit(rounded(value, digits - 1 - order), unit)
+}
+
+/** All the digits a person entered, up to six: 811, not 811.0. */
+export function plain(value: number, unit = ''): string {
+  const digits = String(Number(value.toPrecision(6)))
+  return withUnit(digits.includes('e') ? digits : digits.replace('-', '\u2212'), unit)
 }
 
 /**
@@ -45,7 +49,12 @@ export interface MeasuredText {
  * A value with its 95 % interval in the unit shown; without an uncertainty with the decimals of its quantity.
  * @param unit  SenML's; ratios are printed as percentages
  */
-export function measuredText(quantity: string, unit: string, value: number, expanded: number | null): MeasuredText {
+export function measuredText(
+  quantity: string,
+  unit: string,
+  value: number,
+  expanded: number | null,
+): MeasuredText {
   const { factor } = shownUnit(unit)
   const own = Math.max(0, (quantityFacts(quantity)?.digits ?? 2) - Math.round(Math.log10(factor)))
   const decimals = decimalsOf(expanded === null ? null : expanded * factor) ?? own
@@ -56,6 +65,7 @@ export function measuredText(quantity: string, unit: string, value: number, expa
   }
 }
 
+/** @param decimals  below zero: to tens, hundreds … */
 export function rounded(value: number, decimals: number): string {
   if (decimals >= 0) return fixedText(value, decimals)
   const step = 10 ** -decimals
@@ -75,10 +85,21 @@ export function listed(names: readonly string[]): string {
   return `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
 }
 
+/** Of many names the first few, and how many more. */
+export function listedInShort(names: readonly string[], atMost = 6): string {
+  if (names.length <= atMost) return listed(names)
+  return `${names.slice(0, atMost - 1).join(', ')} and ${names.length - atMost + 1} more`
+}
+
 export function counted(count: number, one: string, many = `${one}s`): string {
   return `${fixedText(count, 0)}${SPACE}${count === 1 ? one : many}`
 }
 
 export function capital(text: string): string {
   return text.charAt(0).toUpperCase() + text.slice(1)
+}
+
+/** Within a sentence: “Soil pH” is written “soil pH”. */
+export function lowered(text: string): string {
+  return text.charAt(0).toLowerCase() + text.slice(1)
 }

@@ -9,7 +9,7 @@ import { spotValues } from '../../survey/spot-values.ts'
 import type { Timelines } from '../../survey/timeline.ts'
 import { referenceValues } from '../clean-series.ts'
 import { type PictureMaterial, pictureMaterial } from '../pictures/picture-material.ts'
-import { type Described, describeValues } from '../statistics/describe.ts'
+import { type Description, describeValues } from '../statistics/describe.ts'
 import { Study } from '../study.ts'
 
 /** How a report is to be made. */
@@ -31,7 +31,7 @@ export interface ReportWish {
 export interface ReferenceFacts {
   probe: string
   unit: string
-  described: Described
+  described: Description
   fromMs: number
   toMs: number
 }

@@ -23,7 +23,9 @@ export function zoneOrUtc(zone: string | undefined): string {
 /** “12 June 2026” */
 export function dayText(time: number | string, zone: string): string {
   const ms = typeof time === 'string' ? Date.parse(time) : time
-  return formatOf(zone, { day: 'numeric', month: 'long', year: 'numeric' }).format(ms).replaceAll(' ', '\u00a0')
+  return formatOf(zone, { day: 'numeric', month: 'long', year: 'numeric' })
+    .format(ms)
+    .replaceAll(' ', '\u00a0')
 }
 
 /** “10:42” */

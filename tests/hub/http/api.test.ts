@@ -1,6 +1,7 @@
 import { mkdirSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
+import { Door } from '../../../hub/access/door.ts'
 import { makeApp } from '../../../hub/http/app.ts'
 import type { Desk, HubState } from '../../../hub/http/desk.ts'
 import { LiveStream } from '../../../hub/http/live-stream.ts'
@@ -46,6 +47,8 @@ function makeSide() {
     state: () => state,
     nowMs,
     addresses: () => [],
+    door: new Door({ teacher: null, classCode: null }),
+    access: { isOnNetwork: false, isSecure: false, hostNames: () => [] },
     facts,
     pageFolder,
   })
