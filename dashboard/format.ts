@@ -1,4 +1,5 @@
-import { isInPlot, type Quadrat } from '../hub/contract/survey.ts'
+import { isInPlot } from '../hub/contract/quadrat-place.ts'
+import type { Quadrat } from '../hub/contract/survey.ts'
 import { quantityWords } from './quantities.ts'
 
 const NARROW_SPACE = '\u202f'

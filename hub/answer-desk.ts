@@ -1,5 +1,5 @@
-import { quantityFacts } from './contract/quantity.ts'
 import type { BackupSchedule } from './backup/backup-schedule.ts'
+import { quantityFacts } from './contract/quantity.ts'
 import type { AddSpot, Spot } from './contract/spot.ts'
 import type { SurveyFile } from './contract/survey.ts'
 import { HubError } from './errors.ts'
@@ -236,8 +236,7 @@ export function answerDesk(parts: DeskParts): Desk {
       return undone
     },
     makeBackup: async () => {
-      if (!parts.backups)
-        throw new HubError('E_BACKUP', 'The hub was started without --backup-to FOLDER.')
+      if (!parts.backups) throw new HubError('E_BACKUP', 'The hub was started without --backup-to FOLDER.')
       return parts.backups.make()
     },
     openPort: async (port) => {

@@ -1,4 +1,5 @@
-import { metresBetween } from '../../hub/contract/metres-between.ts'
+import { metresBetween } from '../../hub/contract/quadrat-place.ts'
+
 import type { Quadrat, SurveyFile } from '../../hub/contract/survey.ts'
 
 /**

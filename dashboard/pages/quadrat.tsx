@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks'
-import { isInPlot, isOnTransect, type Quadrat, type SurveyFile } from '../../hub/contract/survey.ts'
+import { isInPlot, isOnTransect } from '../../hub/contract/quadrat-place.ts'
+import type { Quadrat, SurveyFile } from '../../hub/contract/survey.ts'
 import { readingsCsvAddress } from '../client.ts'
 import { rememberSurvey } from '../current-survey.ts'
 import { metresText, placeText } from '../format.ts'

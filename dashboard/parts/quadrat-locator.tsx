@@ -1,4 +1,5 @@
-import type { SurveyFile, TransectQuadrat } from '../../hub/contract/survey.ts'
+import type { TransectQuadrat } from '../../hub/contract/quadrat-place.ts'
+import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { TapeWide } from './tape-wide.tsx'
 import { useWidth } from './use-width.ts'
 

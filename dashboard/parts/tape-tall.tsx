@@ -1,4 +1,5 @@
-import type { SurveyFile, TransectQuadrat } from '../../hub/contract/survey.ts'
+import type { TransectQuadrat } from '../../hub/contract/quadrat-place.ts'
+import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { drawnMarks, isLongMark, numberEveryMetres } from '../tape-geometry.ts'
 import { tapeSentence } from './tape-wide.tsx'
 import { drawnZones, zoneKind } from './zones.ts'

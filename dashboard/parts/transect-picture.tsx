@@ -1,5 +1,6 @@
+import { isOnTransect, type TransectQuadrat } from '../../hub/contract/quadrat-place.ts'
 import type { ChannelNow } from '../../hub/contract/reading.ts'
-import { isOnTransect, type SurveyFile, type TransectQuadrat } from '../../hub/contract/survey.ts'
+import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { rowsFor } from '../quantities.ts'
 import { newestOf } from '../standing.ts'
 import { SheetTall } from './sheet-tall.tsx'

@@ -7,14 +7,8 @@ import type {
   PlanWish,
 } from '../../hub/contract/plan-api.ts'
 import type { SpotValue } from '../../hub/contract/spot.ts'
+import type { HubAddress } from '../../hub/contract/status.ts'
 import { call, ofSurvey } from '../client.ts'
-
-/** One of the addresses the hub answers to. */
-export interface HubAddress {
-  url: string
-  kind: 'name' | 'network' | 'loopback'
-  isReachableByPhones: boolean
-}
 
 /** What the planning pages ask the hub. */
 export const planClient = {

@@ -1,7 +1,14 @@
 import type { Role } from './door.ts'
 
-/** What a class may do besides looking: keep spot readings, and put right its own slips with them. */
-const CLASS_MAY = [/^\/api\/surveys\/[^/]+\/spots$/, /^\/api\/surveys\/[^/]+\/spots\/[^/]+\/amend$/]
+/**
+ * What a class may do besides looking: keep spot readings, put right its own slips with them, and say that a trap was
+ * looked at: an animal must not wait for a passphrase.
+ */
+const CLASS_MAY = [
+  /^\/api\/surveys\/[^/]+\/spots$/,
+  /^\/api\/surveys\/[^/]+\/spots\/[^/]+\/amend$/,
+  /^\/api\/surveys\/[^/]+\/traps\/[^/]+\/check$/,
+]
 /** Asked of the hub by a page that is drawing: nothing is changed by it. */
 const CHANGES_NOTHING = [/^\/api\/plan$/, /^\/api\/surveys\/[^/]+\/walk$/, /\/calibrations\/preview$/]
 /** Open to whoever reaches the hub. */

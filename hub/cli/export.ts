@@ -90,8 +90,8 @@ tussock export tables|darwin-core|parquet|workbook|bundle [options]
     if (!query.success) throw new HubError('E_QUERY', `${faultsOf(query.error)}.`)
     const { id } = surveyHere(folder, survey)
     const facts = { version: readVersion(), nowMs: () => systemClock.nowMs() }
-    const { pieces } = await openExport(folder, id, known.data, query.data, facts)
-    await write(pieces, out)
+    const { pieces, close } = await openExport(folder, id, known.data, query.data, facts)
+    await write(pieces, out).finally(close)
     return undefined
   },
 }

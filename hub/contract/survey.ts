@@ -75,16 +75,6 @@ export const Quadrat = z
     'either transect and distanceMetres, or plot, xMetres and yMetres',
   )
 export type Quadrat = z.infer<typeof Quadrat>
-export type TransectQuadrat = Quadrat & { transect: string; distanceMetres: number }
-export type PlotQuadrat = Quadrat & { plot: string; xMetres: number; yMetres: number }
-
-export function isOnTransect(quadrat: Quadrat): quadrat is TransectQuadrat {
-  return quadrat.transect !== undefined
-}
-
-export function isInPlot(quadrat: Quadrat): quadrat is PlotQuadrat {
-  return quadrat.plot !== undefined
-}
 
 /** How to read a sketch that prints separated numbers. */
 export const ColumnMap = z.strictObject({

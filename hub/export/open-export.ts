@@ -14,8 +14,9 @@ const LOOK_AGAIN_MS = 250
 export interface OpenedExport {
   fileName: string
   mediaType: string
-  /** reads to its end or is returned: either closes the data */
   pieces: AsyncGenerator<Uint8Array>
+  /** lets go of the data; to be called however the reading ended, even if it never began */
+  close(): void
 }
 
 /**
@@ -42,7 +43,8 @@ export async function openExport(
     return {
       fileName: downloadName([survey, name], kind.extension),
       mediaType: kind.mediaType,
-      pieces: closing(kind.pieces(source), store),
+      pieces: kind.pieces(source),
+      close: () => store.close(),
     }
   } catch (error) {
     store.close()
@@ -61,16 +63,5 @@ async function settledSnapshot(
     if (!isSealedOnly || !store.isUnsettled || waitedMs >= withinMs) return store
     store.close()
     await pause(LOOK_AGAIN_MS)
-  }
-}
-
-async function* closing(
-  pieces: AsyncGenerator<Uint8Array>,
-  store: StoreSnapshot,
-): AsyncGenerator<Uint8Array> {
-  try {
-    yield* pieces
-  } finally {
-    store.close()
   }
 }

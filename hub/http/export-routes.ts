@@ -11,7 +11,7 @@ export function routeExports(app: HubApp, side: PageSide): void {
   app.openapi(api.getStudyExport, async (c) => {
     const { survey, name } = c.req.valid('param')
     const { id } = surveyNamed(side, survey)
-    const { fileName, mediaType, pieces } = await openExport(
+    const { fileName, mediaType, pieces, close } = await openExport(
       side.reader.folder,
       id,
       name,
@@ -20,6 +20,10 @@ export function routeExports(app: HubApp, side: PageSide): void {
     )
     c.header('content-type', mediaType)
     c.header('content-disposition', `attachment; filename="${fileName}"`)
-    return c.body(byteStream(pieces)) as never
+    if (c.req.method === 'HEAD') {
+      close() // nobody reads the body
+      return c.body(null) as never
+    }
+    return c.body(byteStream(pieces, close)) as never
   })
 }

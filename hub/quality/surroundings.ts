@@ -1,5 +1,6 @@
+import { metresBetween } from '../contract/quadrat-place.ts'
 import type { Archive } from '../store/store.ts'
-import { metresBetween } from '../survey/quadrat-place.ts'
+
 import type { Segment, Timelines } from '../survey/timeline.ts'
 import { NearestValue } from './nearest-value.ts'
 import type { Neighbour, Surroundings } from './quality-test.ts'

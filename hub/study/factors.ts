@@ -75,7 +75,7 @@ function nameOfForm(group: readonly QuadratSummary[]): string {
 }
 
 function bestForm(group: readonly QuadratSummary[]): Pick<Factor, 'unit' | 'statistic' | 'values'> {
-  const values = (valueOf: (summary: QuadratSummary) => number, scale: (summary: QuadratSummary) => number) =>
+  const values = (take: (summary: QuadratSummary) => number, scale: (summary: QuadratSummary) => number) =>
     new Map(
       group.map((summary): [string, FactorValue] => {
         const by = scale(summary)
@@ -83,7 +83,7 @@ function bestForm(group: readonly QuadratSummary[]): Pick<Factor, 'unit' | 'stat
         return [
           summary.quadrat,
           {
-            value: valueOf(summary),
+            value: take(summary),
             n: summary.n,
             expanded: summary.expanded === null ? null : summary.expanded * by,
             ownUncertainty: (summary.samplingUncertainty ?? 0) * by,

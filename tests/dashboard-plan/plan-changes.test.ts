@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { scaleBarMetres } from '../../dashboard/plan/drawing/scale-bar.tsx'
+import { scaleBarMetres } from '../../dashboard/plan/drawing/scale-bar-metres.ts'
 import { walkArcs } from '../../dashboard/plan/drawing/walk-arcs.ts'
 import { quadratValues } from '../../dashboard/plan/enough/quadrat-values.ts'
 import { freshPlan, freshWanted } from '../../dashboard/plan/form/plan-form.ts'

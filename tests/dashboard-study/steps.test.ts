@@ -70,6 +70,15 @@ describe('the steps of the study', () => {
       text: '2 quadrats joined, 1 entry left over',
     })
   })
+  it('do not call species without a clean reading joined', async () => {
+    const sheet = await sheetOf('Species (cover %),Q1,Q2\r\nBramble,35,12\r\n')
+    const states = stepStates({ clean: { ...clean, clean: 0 }, sheets: [sheet], join: join(0) })
+    expect([states.summary.state, states.join.state, states.test.state]).toEqual([
+      'open',
+      'waiting',
+      'waiting',
+    ])
+  })
   it('say what is open about the table, or why it cannot be read', async () => {
     const sheet = await sheetOf('Species (cover %),Q1,Q2\r\nBramble,35,\r\nBrambel,,0\r\n')
     const asked = stepStates({ clean, sheets: [sheet], join: null })

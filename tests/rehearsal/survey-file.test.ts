@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { isOnTransect, SurveyFile } from '../../hub/contract/survey.ts'
+import { isOnTransect } from '../../hub/contract/quadrat-place.ts'
+import { SurveyFile } from '../../hub/contract/survey.ts'
 import { planBoards } from '../../hub/rehearsal/board-plan.ts'
 import { mostQuadrats } from '../../hub/rehearsal/invented-site.ts'
 import { chanceOf } from '../../hub/rehearsal/seeded-chance.ts'

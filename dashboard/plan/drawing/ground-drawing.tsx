@@ -1,4 +1,5 @@
-import { isInPlot, isOnTransect } from '../../../hub/contract/survey.ts'
+import { isInPlot, isOnTransect } from '../../../hub/contract/quadrat-place.ts'
+
 import { useWidth } from '../../parts/use-width.ts'
 import type { PlanDraft } from '../use-plan-draft.ts'
 import { PlotDrawing } from './plot-drawing.tsx'

@@ -1,4 +1,5 @@
-import type { Plot, PlotQuadrat } from '../../../hub/contract/survey.ts'
+import type { PlotQuadrat } from '../../../hub/contract/quadrat-place.ts'
+import type { Plot } from '../../../hub/contract/survey.ts'
 import { countText, metresText } from '../../format.ts'
 import { numberEveryMetres } from '../../tape-geometry.ts'
 import { NorthArrow } from './north-arrow.tsx'

@@ -1,4 +1,4 @@
-import type { TransectQuadrat } from '../../../hub/contract/survey.ts'
+import type { TransectQuadrat } from '../../../hub/contract/quadrat-place.ts'
 
 /** More arcs than this are a tangle. */
 const ARCS_AT_MOST = 60

@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'preact/hooks'
-import { type HubAddress, planClient } from '../plan-client.ts'
+import type { HubAddress } from '../../../hub/contract/status.ts'
+import { planClient } from '../plan-client.ts'
 
 export interface PhoneAddresses {
   /** addresses that phones can open, the best first; when there are none, the one this page came from */

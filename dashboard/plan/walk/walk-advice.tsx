@@ -1,5 +1,6 @@
 import type { WalkJudged } from '../../../hub/contract/plan-api.ts'
-import { isOnTransect } from '../../../hub/contract/survey.ts'
+import { isOnTransect } from '../../../hub/contract/quadrat-place.ts'
+
 import { numberText } from '../../format.ts'
 import type { PlanDraft } from '../use-plan-draft.ts'
 import { walkedText } from './metres-walked.ts'

@@ -1,7 +1,9 @@
 import { useState } from 'preact/hooks'
+import type { StudyJoin } from '../../../hub/contract/study.ts'
 import type { SurveyFile } from '../../../hub/contract/survey.ts'
 import { countText } from '../../format.ts'
 import { pathTo } from '../../router.ts'
+import { NoReadings } from '../no-readings.tsx'
 import { NoSpecies } from '../no-species.tsx'
 import { NextStep } from '../steps/next-step.tsx'
 import { studyClient } from '../study-client.ts'
@@ -41,6 +43,7 @@ export function JoinPage({ survey }: { survey: SurveyFile }) {
               still change. <a href={pathTo.chapter(id, 'study', 'species')}>Answer now</a>
             </p>
           )}
+          {!hasFactors(answer) && <NoReadings survey={id} />}
           <section class="study-block">
             <h2>How it came about</h2>
             <ul class="study-notes">
@@ -81,4 +84,9 @@ export function JoinPage({ survey }: { survey: SurveyFile }) {
       <NextStep survey={id} after="join" />
     </article>
   )
+}
+
+/** Each factor has a column that counts its values. */
+function hasFactors({ wide }: StudyJoin): boolean {
+  return wide.headings.some((heading) => heading.endsWith('_n'))
 }

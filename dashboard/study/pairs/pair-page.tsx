@@ -1,12 +1,12 @@
 import type { SurveyFile } from '../../../hub/contract/survey.ts'
 import { pathTo } from '../../router.ts'
 import { Picture } from '../look/picture.tsx'
-import { NoSpecies } from '../no-species.tsx'
 import { StudyHead } from '../study-head.tsx'
 import { WishNote } from '../wish-note.tsx'
 import { besideResult, pairChoices } from './expectation-choices.ts'
 import { ExpectationForm } from './expectation-form.tsx'
 import { aboutPair, keepExpectation } from './expectations.ts'
+import { NoPairs } from './no-pairs.tsx'
 import { PairResult } from './pair-result.tsx'
 import { PointsTable } from './points-table.tsx'
 import { useStatistics } from './use-statistics.ts'
@@ -29,7 +29,11 @@ export function PairPage(props: { survey: SurveyFile; factor: string; species: s
         <WishNote survey={id} />
       </StudyHead>
       {answer && answer.pairs.length === 0 && (
-        <NoSpecies survey={id} needed="Without it there is nothing to compare the factor with." />
+        <NoPairs
+          survey={id}
+          statistics={answer}
+          needed="Without it there is nothing to compare the factor with."
+        />
       )}
       {answer && answer.pairs.length > 0 && !pair && (
         <p>There is no such pair any more: the factor or the species has another name now.</p>
@@ -40,7 +44,9 @@ export function PairPage(props: { survey: SurveyFile; factor: string; species: s
           onKeep={(written) => keepExpectation(id, about, written)}
         />
       )}
-      {pair && !isUnsaid(about) && (
+      {/* what came held back is asked for anew */}
+      {pair && !isUnsaid(about) && pair.result === null && <p role="status">The hub is testing…</p>}
+      {pair && !isUnsaid(about) && pair.result !== null && (
         <>
           {expectation && expected && (
             <p class="expected">

@@ -1,12 +1,12 @@
 import type { SurveyFile } from '../../../hub/contract/survey.ts'
 import { countText } from '../../format.ts'
-import { NoSpecies } from '../no-species.tsx'
 import { NextStep } from '../steps/next-step.tsx'
 import { StudyHead } from '../study-head.tsx'
 import { studyWish, wishFor } from '../study-wish.ts'
 import { WishNote } from '../wish-note.tsx'
 import { DiversityTable } from './diversity-table.tsx'
 import { FrequencyTable } from './frequency-table.tsx'
+import { NoPairs } from './no-pairs.tsx'
 import { roughText } from './number-words.ts'
 import { OrdinationSection } from './ordination-section.tsx'
 import { PairList } from './pair-list.tsx'
@@ -41,7 +41,11 @@ export function TestPage({ survey }: { survey: SurveyFile }) {
           <section class="study-block">
             <h2>Each factor beside each species</h2>
             {answer.pairs.length === 0 ? (
-              <NoSpecies survey={id} needed="Pairs of a factor and a species come with it." />
+              <NoPairs
+                survey={id}
+                statistics={answer}
+                needed="Pairs of a factor and a species come with it."
+              />
             ) : (
               <>
                 <p class="study-alarm">

@@ -30,7 +30,7 @@ export function stepStates({ clean, sheets, join }: StudyKnown): Record<StudySte
   return {
     summary: readingsState(clean),
     species: speciesState(sheets, sheet, join),
-    join: joinState(sheet, join),
+    join: joinState(sheet, hasReadings ? join : null),
     look: afterReadings(
       join ? 'profile, scatter, boxes by zone' : 'profile and boxes by zone; with species more',
     ),
@@ -63,7 +63,7 @@ function speciesState(
 }
 
 function joinState(sheet: StudySheet | null, join: StudyJoin | null): StepState {
-  if (!sheet || !join) return { state: 'waiting', text: 'after the table of species' }
+  if (!sheet || !join) return { state: 'waiting', text: 'after the first readings and the table of species' }
   const alone = join.unmatched.rows.length
   const joined = `${countText(join.wide.rows.length, 'quadrat')} joined`
   return alone === 0

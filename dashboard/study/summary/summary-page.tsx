@@ -4,6 +4,7 @@ import type { SurveyFile } from '../../../hub/contract/survey.ts'
 import { siteZone } from '../../current-survey.ts'
 import { momentText } from '../../format-time.ts'
 import { pathTo } from '../../router.ts'
+import { NoReadings } from '../no-readings.tsx'
 import { NextStep } from '../steps/next-step.tsx'
 import { studyClient } from '../study-client.ts'
 import { StudyHead } from '../study-head.tsx'
@@ -47,12 +48,7 @@ export function SummaryPage({ survey }: { survey: SurveyFile }) {
           readings count.
         </p>
       )}
-      {answer && columns.length === 0 && (
-        <p class="lead">
-          No clean readings yet. Boards that talk are under <a href={pathTo.boards}>Boards</a>; a carried
-          meter is read under <a href={pathTo.carry(id)}>Carry a meter</a>.
-        </p>
-      )}
+      {answer && columns.length === 0 && <NoReadings survey={id} />}
       {answer && columns.length > 0 && (
         <>
           <SummaryTable

@@ -1,4 +1,5 @@
-import { isInPlot, type SurveyFile } from '../../contract/survey.ts'
+import { isInPlot } from '../../contract/quadrat-place.ts'
+import type { SurveyFile } from '../../contract/survey.ts'
 import type { EventRow } from './archive-terms.ts'
 import type { SiteCoordinates } from './site-coordinates.ts'
 

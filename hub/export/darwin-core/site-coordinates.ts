@@ -1,5 +1,6 @@
 import type { StudyExportQuery } from '../../contract/export-api.ts'
-import { isOnTransect, type SurveyFile } from '../../contract/survey.ts'
+import { isOnTransect } from '../../contract/quadrat-place.ts'
+import type { SurveyFile } from '../../contract/survey.ts'
 
 export interface SiteCoordinates {
   decimalLatitude: number

@@ -1,4 +1,5 @@
-import { isOnTransect, type TransectQuadrat } from '../../contract/survey.ts'
+import { isOnTransect, type TransectQuadrat } from '../../contract/quadrat-place.ts'
+
 import type { Factor } from '../factors.ts'
 import type { PictureMaterial } from './picture-material.ts'
 import { nameWithUnit, shownUnit } from './shown-unit.ts'

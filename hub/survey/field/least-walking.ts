@@ -1,5 +1,5 @@
+import { metresBetween } from '../../contract/quadrat-place.ts'
 import type { Quadrat } from '../../contract/survey.ts'
-import { metresBetween } from '../quadrat-place.ts'
 
 /** Up to so many stops every order is weighed; above that the order is good, not proven the best. */
 const EXACT_UP_TO = 11

@@ -1,4 +1,5 @@
 import type { SilentBoard } from '../../contract/field.ts'
+import { TYPED_BOARD } from '../../contract/names.ts'
 import type { SurveyFile } from '../../contract/survey.ts'
 import type { Timelines } from '../timeline.ts'
 
@@ -26,6 +27,7 @@ export function silentBoards(
 ): (SilentBoard & { isInUse: boolean })[] {
   const probes = survey.probes.filter(({ isTyped, withdrawn }) => !isTyped && !withdrawn)
   const names = new Set([...survey.boards.map(({ name }) => name), ...probes.map(({ board }) => board)])
+  names.delete(TYPED_BOARD)
   return [...names].sort().flatMap((board) => {
     const interval = survey.boards.find(({ name }) => name === board)?.sampleIntervalSeconds
     const heardMs = lastHeardMs.get(board) ?? null

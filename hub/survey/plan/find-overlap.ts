@@ -1,4 +1,5 @@
-import { isInPlot, type Quadrat } from '../../contract/survey.ts'
+import { isInPlot } from '../../contract/quadrat-place.ts'
+import type { Quadrat } from '../../contract/survey.ts'
 import { areaKey } from './walk-measure.ts'
 
 interface Square {

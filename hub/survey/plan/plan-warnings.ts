@@ -1,5 +1,6 @@
+import { isOnTransect } from '../../contract/quadrat-place.ts'
 import type { Quadrat, SurveyFile } from '../../contract/survey.ts'
-import { isOnTransect } from '../../contract/survey.ts'
+
 import { confusableLabels } from './confusable-labels.ts'
 import { findOverlap } from './find-overlap.ts'
 import { countOf } from './plan-faults.ts'

@@ -1,4 +1,5 @@
-import { isInPlot, isOnTransect, type Quadrat } from '../../contract/survey.ts'
+import { isInPlot, isOnTransect } from '../../contract/quadrat-place.ts'
+import type { Quadrat } from '../../contract/survey.ts'
 import { type JudgedWalk, judgeWalk, proposeWalk } from './walk.ts'
 import { areaKey } from './walk-measure.ts'
 

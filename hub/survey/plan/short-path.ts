@@ -1,5 +1,5 @@
-import { isInPlot, type Quadrat } from '../../contract/survey.ts'
-import { metresBetween } from '../quadrat-place.ts'
+import { isInPlot, metresBetween } from '../../contract/quadrat-place.ts'
+import type { Quadrat } from '../../contract/survey.ts'
 
 /**
  * A short way over the quadrats of one plot: from the one nearest the corner always to the nearest left, then stretches

@@ -1,7 +1,7 @@
-import { isInPlot, isOnTransect, type Quadrat } from '../../contract/survey.ts'
+import { isInPlot, isOnTransect, metresBetween } from '../../contract/quadrat-place.ts'
+import type { Quadrat } from '../../contract/survey.ts'
 import { midRanks } from '../../study/statistics/mid-ranks.ts'
 import { rankCorrelation } from '../../study/statistics/rank-correlation.ts'
-import { metresBetween } from '../quadrat-place.ts'
 
 /** How much an order of visiting follows a gradient in one area. */
 export interface FollowsGradient {

@@ -1,4 +1,5 @@
-import { isOnTransect, type Quadrat, type TransectQuadrat } from '../../contract/survey.ts'
+import { isOnTransect, type TransectQuadrat } from '../../contract/quadrat-place.ts'
+import type { Quadrat } from '../../contract/survey.ts'
 import { halvesInTurn, outAndBack, shortestBrokenWay, type TapeWay } from './out-and-back.ts'
 import { shortPath } from './short-path.ts'
 import {

@@ -61,6 +61,8 @@ describe('tussock export', () => {
       for (const path of Object.keys(one).filter((each) => each.endsWith('.csv')))
         expect([path, other[path] === one[path]]).toEqual([path, true])
     }
+    const head = await hub.request('/api/surveys/example/export/tables', { method: 'HEAD' })
+    expect([head.status, head.headers.get('content-type')]).toEqual([200, 'application/zip'])
     const refused = await hub.request('/api/surveys/none/export/tables')
     expect(await refused.json()).toMatchObject({ error: { code: 'E_SURVEY_UNKNOWN' } })
     expect((await hub.request('/api/surveys/example/export/tables?coordinates=near')).status).toBe(400)

@@ -71,9 +71,10 @@ describe('clean readings as Parquet', () => {
     hub.close()
     const facts = { version: '0', nowMs: () => nineOClock }
     const wish = studyExportQuery.parse({})
-    const { pieces } = await openExport(folder, 'example', 'parquet', wish, facts)
+    const { pieces, close } = await openExport(folder, 'example', 'parquet', wish, facts)
     const parts: Uint8Array[] = []
     for await (const piece of pieces) parts.push(piece)
+    close()
     const metadata = parquetMetadata(asBuffer(Buffer.concat(parts)))
     expect(metadata.row_groups.map(({ num_rows }) => Number(num_rows))).toEqual([50_000, 10_000])
     expect(parts).toHaveLength(3)

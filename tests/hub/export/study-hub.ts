@@ -117,8 +117,9 @@ export async function exported(
   wish: Record<string, string> = {},
 ): Promise<Uint8Array> {
   const facts = { version: '0.1.0', nowMs: () => madeAt, settlesWithinMs: 0 }
-  const { pieces } = await openExport(folder, 'example', name, studyExportQuery.parse(wish), facts)
+  const { pieces, close } = await openExport(folder, 'example', name, studyExportQuery.parse(wish), facts)
   const parts: Uint8Array[] = []
-  for await (const piece of pieces) parts.push(piece.slice())
+  for await (const piece of pieces) parts.push(piece)
+  close()
   return Buffer.concat(parts)
 }

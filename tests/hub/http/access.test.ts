@@ -20,6 +20,8 @@ describe('who may do what', () => {
     ['GET', '/api/export/readings.csv', 'class'],
     ['POST', '/api/surveys/a/spots', 'class'],
     ['POST', '/api/surveys/a/spots/x-1/amend', 'class'],
+    ['POST', '/api/surveys/a/traps/t1/check', 'class'],
+    ['POST', '/api/surveys/a/traps', 'teacher'],
     ['POST', '/api/surveys/a/calibrations/preview', 'class'],
     ['POST', '/api/enter', 'stranger'],
     ['GET', '/survey/a', 'stranger'],

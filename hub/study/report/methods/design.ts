@@ -1,5 +1,6 @@
 import type { PlanRule } from '../../../contract/plan.ts'
-import { isOnTransect, type SurveyFile, type TransectQuadrat } from '../../../contract/survey.ts'
+import { isOnTransect, type TransectQuadrat } from '../../../contract/quadrat-place.ts'
+import type { SurveyFile } from '../../../contract/survey.ts'
 import { notebook, type Sentence } from '../links.ts'
 import { capital, counted, fixed, listed } from '../number-text.ts'
 

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest'
+import { Door } from '../../../../hub/access/door.ts'
 import { answerDesk, type DeskParts } from '../../../../hub/answer-desk.ts'
 import type { PlanChanges, PlanDrawn } from '../../../../hub/contract/plan-api.ts'
 import type { SurveyFile } from '../../../../hub/contract/survey.ts'
@@ -18,6 +19,8 @@ function open() {
     desk: answerDesk(parts as unknown as DeskParts),
     timelines: () => hub.keeper.timelines,
     nowMs: () => nineOClock,
+    door: new Door({ teacher: null, classCode: null }),
+    access: { isOnNetwork: false, isSecure: false, hostNames: () => [] },
     facts: { version: '0', isRehearsal: false, speed: 1 },
     pageFolder: folder,
   } as unknown as PageSide)

@@ -1,4 +1,15 @@
-import { isInPlot, isOnTransect, type PlotQuadrat, type Quadrat } from './survey.ts'
+import type { Quadrat } from './survey.ts'
+
+export type TransectQuadrat = Quadrat & { transect: string; distanceMetres: number }
+export type PlotQuadrat = Quadrat & { plot: string; xMetres: number; yMetres: number }
+
+export function isOnTransect(quadrat: Quadrat): quadrat is TransectQuadrat {
+  return quadrat.transect !== undefined
+}
+
+export function isInPlot(quadrat: Quadrat): quadrat is PlotQuadrat {
+  return quadrat.plot !== undefined
+}
 
 /**
  * How far the middles of two quadrats are apart, metres; null when they are on different transects or plots, whose
