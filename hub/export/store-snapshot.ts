@@ -64,6 +64,11 @@ export class StoreSnapshot {
     return this.#cleanValues.between(channel, fromMs, toMs, acceptSuspect)
   }
 
+  saturatedMs(channel: number, fromMs: number, toMs: number): number[] {
+    this.#cleanValues ??= new CleanValuesReader(this.database)
+    return this.#cleanValues.saturatedMs(channel, fromMs, toMs)
+  }
+
   countByReason(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): Map<string, number> {
     const rows = this.#sql.countByReason.all({ channel, fromMs, toMs, acceptSuspect: acceptSuspect ? 1 : 0 })
     return new Map((rows as { reason: string; n: number }[]).map(({ reason, n }) => [reason, n]))

@@ -244,6 +244,12 @@ export class SqliteReader {
     return this.#toAppraise
   }
 
+  /** When a light sensor was at its full scale. */
+  saturatedMs(channel: number, fromMs: number, toMs: number): number[] {
+    this.#cleanValues ??= new CleanValuesReader(this.#database)
+    return this.#cleanValues.saturatedMs(channel, fromMs, toMs)
+  }
+
   /** Clean values of one channel in a span of time, in time order. */
   cleanValues(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): CleanValues {
     this.#cleanValues ??= new CleanValuesReader(this.#database)

@@ -7,6 +7,7 @@ import type { Segment, Timelines } from '../survey/timeline.ts'
 export interface StudyReader {
   channels(): { id: number; board: string; name: string; unit: string }[]
   cleanValues(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): CleanValues
+  saturatedMs(channel: number, fromMs: number, toMs: number): number[]
 }
 
 /** Clean readings of one probe at one quadrat, under whatever calibrations; spot readings apart from standing ones. */
@@ -56,6 +57,17 @@ export function* cleanSeries(
   }
 }
 
+/** What a probe that stands for the whole survey read; `saturatedMs` are the moments at which it was at full scale. */
+export interface ReferenceValues extends CleanValues {
+  probe: string
+  unit: string
+  saturatedMs: number[]
+}
+
+function noValues(): CleanValues {
+  return { timeMs: [], value: [], uncertainty: [] }
+}
+
 /**
  * Readings of a probe that stands for the whole survey: light under the open sky, wind at the mast. It need not stand at
  * a quadrat; a passing calibration it does need.
@@ -65,19 +77,25 @@ export function referenceValues(
   timelines: Timelines,
   survey: string,
   reference: 'open-sky' | 'wind-mast',
-): (CleanValues & { probe: string; unit: string }) | null {
+): ReferenceValues | null {
   for (const { id, board, name } of reader.channels()) {
     const segments = timelines
       .of(board, name)
       .filter(({ survey: of, probe }) => of.id === survey && probe.reference === reference)
-    let all: (CleanValues & { probe: string; unit: string }) | null = null
+    let all: ReferenceValues | null = null
     for (const segment of segments) {
       if (segment.calibration === null || segment.decision?.action === 'exclude') continue
       const values = reader.cleanValues(id, segment.fromMs, segment.toMs, acceptsSuspect(segment))
-      if (all) append(all, values)
-      else all = { ...values, probe: segment.probe.id, unit: segment.calibration.fitted.unit }
+      all ??= {
+        ...noValues(),
+        probe: segment.probe.id,
+        unit: segment.calibration.fitted.unit,
+        saturatedMs: [],
+      }
+      append(all, values)
+      all.saturatedMs.push(...reader.saturatedMs(id, segment.fromMs, segment.toMs))
     }
-    if (all && all.value.length > 0) return all
+    if (all && all.value.length + all.saturatedMs.length > 0) return all
   }
   return null
 }

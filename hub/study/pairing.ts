@@ -1,8 +1,19 @@
-import { isRefusal, type RelativeLightRemark, relativeLight } from '../../calibration/index.ts'
+import {
+  isRefusal,
+  type OpenSkyReading,
+  type RelativeLightRemark,
+  relativeLight,
+} from '../../calibration/index.ts'
 import type { LightPair, Pairing, RelativeLightOfQuadrat, WindBesideMast } from '../contract/pairing.ts'
 import type { CleanValues } from '../store/clean-values.ts'
 import type { Timelines } from '../survey/timeline.ts'
-import { type CleanSeries, cleanSeries, referenceValues, type StudyReader } from './clean-series.ts'
+import {
+  type CleanSeries,
+  cleanSeries,
+  type ReferenceValues,
+  referenceValues,
+  type StudyReader,
+} from './clean-series.ts'
 import { quantileOfSorted } from './statistics/quantile.ts'
 
 const MINUTE_MS = 60_000
@@ -44,16 +55,17 @@ export function pairReferences(reader: StudyReader, timelines: Timelines, survey
  * Each light reading of a series with the open sky at the same moment, interpolated.
  * An insertion of a carried meter is one pair: its mean at its middle.
  */
-export function lightPairs(series: CleanSeries, sky: CleanValues): LightPair[] {
+export function lightPairs(series: CleanSeries, sky: SkyValues): LightPair[] {
+  const open = openSkyReadings(sky)
   const moments = series.spot
     ? [middleOf(series)]
     : series.timeMs.map((timeMs, index) => ({ timeMs, lux: series.value[index]! }))
   let first = 0
   return moments.map(({ timeMs, lux }) => {
-    while (first < sky.timeMs.length && sky.timeMs[first]! < timeMs - AROUND_MS) first++
-    const reference = []
-    for (let at = first; at < sky.timeMs.length && sky.timeMs[at]! <= timeMs + AROUND_MS; at++)
-      reference.push({ seconds: sky.timeMs[at]! / 1000, lux: sky.value[at]! })
+    while (first < open.length && open[first]!.seconds * 1000 < timeMs - AROUND_MS) first++
+    let last = first
+    while (last < open.length && open[last]!.seconds * 1000 <= timeMs + AROUND_MS) last++
+    const reference = open.slice(first, last)
     const answer = relativeLight({ probeLux: lux, seconds: timeMs / 1000, reference })
     if (isRefusal(answer)) return { timeMs, lux, openLux: null, percent: null, remarks: [answer.message] }
     return {
@@ -64,6 +76,19 @@ export function lightPairs(series: CleanSeries, sky: CleanValues): LightPair[] {
       remarks: answer.remarks.map((remark) => remarkText[remark]),
     }
   })
+}
+
+type SkyValues = CleanValues & Partial<Pick<ReferenceValues, 'saturatedMs'>>
+
+/** The open sky in time order, with the moments at which the sensor was at full scale among them. */
+function openSkyReadings({ timeMs, value, saturatedMs = [] }: SkyValues): OpenSkyReading[] {
+  const readings: OpenSkyReading[] = timeMs.map((time, index) => ({
+    seconds: time / 1000,
+    lux: value[index]!,
+  }))
+  for (const time of saturatedMs)
+    readings.push({ seconds: time / 1000, lux: Number.POSITIVE_INFINITY, saturated: true })
+  return saturatedMs.length === 0 ? readings : readings.sort((one, other) => one.seconds - other.seconds)
 }
 
 function middleOf({ timeMs, value }: CleanValues): { timeMs: number; lux: number } {

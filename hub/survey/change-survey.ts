@@ -41,7 +41,7 @@ export function placeProbe(survey: SurveyFile, placing: PlaceProbe): SurveyFile 
     ...survey,
     probes: probe ? replaceOrAdd(survey.probes, probe) : survey.probes,
     boards:
-      probe && !survey.boards.some((board) => board.name === probe.board)
+      probe && !probe.isTyped && !survey.boards.some((board) => board.name === probe.board)
         ? [...survey.boards, { name: probe.board }]
         : survey.boards,
     placements: [

@@ -125,6 +125,26 @@ function lightSurvey(): SurveyFile {
 }
 
 describe('light paired with the open sky', () => {
+  test('with the reference at full scale, relative light is refused and the lux kept', () => {
+    const [pair] = lightPairs(
+      {
+        quadrat: 'Q3',
+        probe: 'L',
+        quantity: 'illuminance',
+        method: {},
+        unit: 'lx',
+        calibrations: [],
+        spot: null,
+        timeMs: [31_000],
+        value: [9000],
+        uncertainty: [50],
+      },
+      { timeMs: [0, 60_000], value: [50_000, 50_000], uncertainty: [9, 9], saturatedMs: [30_000] },
+    )
+    expect(pair).toMatchObject({ lux: 9000, percent: null })
+    expect(pair!.remarks[0]).toContain('full scale')
+  })
+
   test('the brighter quadrat is the darker one', () => {
     // worked by hand: Q1 10:42:10 probe 3450, k 1.0526, reference 41,200 at 10:42:00 and 39,700 at 10:42:15 → 9.03 %;
     // Q2 11:20:00 probe 5100, reference 72,000 → 7.46 %
