@@ -1,3 +1,5 @@
+import { EnterPage } from './access/enter-page.tsx'
+import { you } from './access/you.ts'
 import { BenchDoor } from './bench/bench-door.tsx'
 import { ChapterDoor } from './chapter-door.tsx'
 import { boards } from './notebook.ts'
@@ -18,6 +20,12 @@ export function App() {
   // no page is drawn before the hub's clock and channels are known, but for the one that is used out of reach of it
   const here = place.value
   const mayWait = here.page !== 'chapter' || here.chapter !== 'carry'
+  if (you.value?.role === 'stranger')
+    return (
+      <Frame>
+        <EnterPage />
+      </Frame>
+    )
   return <Frame>{boards.value === null && mayWait ? <Waiting /> : pageOf(here)}</Frame>
 }
 
@@ -39,6 +47,8 @@ function pageOf(here: Place) {
       return <BoardsPage />
     case 'set-up':
       return <SetUpPage />
+    case 'enter':
+      return <EnterPage />
     case 'quarantine':
       return <QuarantinePage />
     case 'bench':

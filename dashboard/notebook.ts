@@ -2,6 +2,7 @@ import { batch, computed, type Signal, signal } from '@preact/signals'
 import type { ChannelNow, ReadingTuple } from '../hub/contract/reading.ts'
 import type { BoardNow, HubNow, PortNow } from '../hub/contract/status.ts'
 import type { SurveyFile } from '../hub/contract/survey.ts'
+import { fetchYou, you } from './access/you.ts'
 import { client, messageOf, Refusal } from './client.ts'
 import { hearClock, hubMs, hubNowMs } from './hub-clock.ts'
 import { connection, follow } from './live.ts'
@@ -142,6 +143,9 @@ const takeWaiting = seldom(250, () => {
 export async function openNotebook(): Promise<void> {
   for (;;) {
     try {
+      await fetchYou()
+      // nothing is shown before the class code; entering begins anew
+      if (you.value?.role === 'stranger') return
       await fetchHub()
       await fetchDirectory()
       break

@@ -15,6 +15,7 @@ export type Place =
   | { page: 'boards' }
   | { page: 'set-up' }
   | { page: 'quarantine' }
+  | { page: 'enter' }
   | { page: 'chapter'; chapter: Chapter; survey: string; rest: string[] }
   | BenchPlace
   | { page: 'nowhere'; path: string }
@@ -23,7 +24,10 @@ export function placeOf(path: string): Place {
   const parts = path.split('/').filter((part) => part !== '')
   const [first, survey, third, quadrat] = parts.map(readPart)
   if (parts.length === 0) return { page: 'home' }
-  if (parts.length === 1 && (first === 'boards' || first === 'set-up' || first === 'quarantine'))
+  if (
+    parts.length === 1 &&
+    (first === 'boards' || first === 'set-up' || first === 'quarantine' || first === 'enter')
+  )
     return { page: first }
   if (first === 'survey' && survey !== undefined) {
     if (parts.length === 2) return { page: 'survey', survey }
@@ -54,6 +58,7 @@ export const pathTo = {
   bench: benchPath.sheet,
   setUp: '/set-up',
   quarantine: '/quarantine',
+  enter: '/enter',
   survey: (survey: string) => `/survey/${encodeURIComponent(survey)}`,
   quadrat: (survey: string, label: string) =>
     `/survey/${encodeURIComponent(survey)}/quadrat/${encodeURIComponent(label)}`,

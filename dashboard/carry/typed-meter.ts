@@ -5,7 +5,7 @@ import { quantityFacts } from '../../hub/contract/quantity.ts'
 import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { shownFactor } from '../format.ts'
 import { formForQuantity, methodMissing, methodOf, type PlaceForm } from '../place-form.ts'
-import { readNumber } from '../quadrat-distances.ts'
+import { readNumber } from '../read-number.ts'
 
 /** A meter that is read by eye, as it is filled in. */
 export interface TypedMeterForm extends Pick<PlaceForm, 'quantity' | 'way' | 'depth' | 'height' | 'probe'> {

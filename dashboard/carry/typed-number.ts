@@ -1,7 +1,7 @@
 import { quantityFacts } from '../../hub/contract/quantity.ts'
 import { numberText, shownFactor, unitText } from '../format.ts'
-import { readNumber } from '../quadrat-distances.ts'
 import { quantityWords } from '../quantities.ts'
+import { readNumber } from '../read-number.ts'
 
 /** A number as it is typed: with a decimal point or comma, a sign, a true minus. */
 export type TypedNumber =

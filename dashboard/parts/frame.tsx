@@ -1,4 +1,5 @@
 import type { ComponentChildren } from 'preact'
+import { you } from '../access/you.ts'
 import { currentSurvey, currentSurveyId } from '../current-survey.ts'
 import { hub } from '../notebook.ts'
 import { pathTo, place } from '../router.ts'
@@ -71,6 +72,12 @@ export function Frame({ children }: { children: ComponentChildren }) {
           The hub measures wind in shelter: never use its wind speed to decide whether a wood is safe. Wash
           hands after soil, before food.
         </p>
+        {you.value?.isOnNetwork && (
+          <p class="small">
+            {you.value.role === 'teacher' ? 'You are let in as the teacher.' : 'You are let in as the class.'}{' '}
+            <a href={pathTo.enter}>{you.value.role === 'teacher' ? 'Leave' : 'Enter as the teacher'}</a>
+          </p>
+        )}
         <p class="small">Tussock {hub.value?.version ?? ''} · teaching probes, not compliance instruments</p>
       </footer>
     </>

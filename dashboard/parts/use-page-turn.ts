@@ -4,6 +4,7 @@ import type { Place } from '../router.ts'
 const TITLES: Partial<Record<Place['page'], string>> = {
   boards: 'Boards',
   quarantine: 'Quarantine',
+  enter: 'Enter',
   'set-up': 'Set up a survey',
   quality: 'Quality tests',
   decisions: 'Decisions by hand',

@@ -21,7 +21,8 @@ export function KeepBar(props: {
   const [kept, setKept] = useState<string[] | null>(null)
   const [trouble, setTrouble] = useState<{ said: string; faults: Fault[] } | null>(null)
   const [isBusy, setBusy] = useState(false)
-  const pending = changes?.changes.length ?? 0
+  const isWrong = Object.keys(draft.faults).length > 0 || draft.trouble !== ''
+  const pending = isWrong ? 0 : (changes?.changes.length ?? 0)
   useEffect(() => {
     if (pending > 0) setTrouble(null)
   }, [pending])
@@ -64,10 +65,16 @@ export function KeepBar(props: {
         >
           Keep this plan
         </button>
-        <span role="status" data-kept={kept !== null && pending === 0}>
-          {pending > 0 ? 'Nothing is saved yet.' : kept === null ? 'As it is kept.' : 'Kept.'}
+        <span role="status" data-kept={kept !== null && pending === 0 && !isWrong}>
+          {isWrong
+            ? 'Not saved: something above needs another look.'
+            : pending > 0
+              ? 'Nothing is saved yet.'
+              : kept === null
+                ? 'As it is kept.'
+                : 'Kept.'}
         </span>
-        {kept !== null && pending === 0 && (
+        {kept !== null && pending === 0 && !isWrong && (
           <UndoButton
             survey={survey}
             label="Take this back"

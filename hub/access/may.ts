@@ -10,7 +10,11 @@ const CLASS_MAY = [
   /^\/api\/surveys\/[^/]+\/traps\/[^/]+\/check$/,
 ]
 /** Asked of the hub by a page that is drawing: nothing is changed by it. */
-const CHANGES_NOTHING = [/^\/api\/plan$/, /^\/api\/surveys\/[^/]+\/walk$/, /\/calibrations\/preview$/]
+const CHANGES_NOTHING = [
+  /^\/api\/plan\/(draw|enough)$/,
+  /^\/api\/surveys\/[^/]+\/plan\/preview$/,
+  /^\/api\/surveys\/[^/]+\/calibrations\/preview$/,
+]
 /** Open to whoever reaches the hub. */
 const ANYONE = [/^\/api\/enter$/, /^\/api\/leave$/, /^\/api\/you$/]
 

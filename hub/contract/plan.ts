@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Identifier, Instant, Label } from './names.ts'
+import { Identifier } from './names.ts'
 
 const seed = z
   .number()
@@ -83,6 +83,3 @@ export const PlanRule = z.discriminatedUnion('rule', [
   }),
 ])
 export type PlanRule = z.infer<typeof PlanRule>
-
-/** A group’s or the class’s way from quadrat to quadrat, with when it was meant to begin. */
-export const Walk = z.strictObject({ quadrats: z.array(Label).max(10_000), from: Instant.optional() })

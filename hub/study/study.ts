@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto'
 import { isRefusal } from '../../calibration/index.ts'
 import { rfc3339 } from '../clock.ts'
 import type { SpeciesTable } from '../contract/species.ts'
@@ -75,11 +76,14 @@ export class Study {
 const tables = new Map<string, Promise<StudySheet>>()
 
 function readKept(sheet: SheetKept, labels: readonly string[]): Promise<StudySheet> {
+  const hash = createHash('sha256').update(sheet.bytes).digest('base64')
   const key = JSON.stringify([
-    sheet.survey,
+    hash,
     sheet.id,
-    sheet.atMs,
+    sheet.kind,
     sheet.name,
+    sheet.atMs,
+    sheet.by,
     sheet.answers,
     sheet.isRemoved,
     labels,

@@ -12,7 +12,7 @@ export function LabelCard(props: { quadrat: Quadrat; title: string; address: str
     <section class="label-card" data-card={quadrat.label} aria-label={`Card of ${quadrat.label}`}>
       <div class="label-card-words">
         <p class={`label-card-label ${size}`}>
-          <span>{quadrat.label}</span>
+          <span class="label-card-underline">{quadrat.label}</span>
         </p>
         <p class="label-card-spoken">{spokenLabel(quadrat.label)}</p>
         <p class="label-card-place">

@@ -19,24 +19,33 @@ export function readSeparated(text: string): { rows: string[][]; separator: Sepa
 }
 
 /**
- * The separator of the first line that has one and from there divides most of the first lines into as many cells.
- * A decimal comma is no separator when the headings are divided by semicolons or tabs.
+ * The separator that divides most of the first lines into as many cells. A title above the table may have commas of its
+ * own, and a decimal comma is no separator where semicolons or tabs divide the lines.
  */
 export function findSeparator(text: string): Separator {
   const lines = unquoted(text.slice(0, 20_000))
     .split(/\r\n|\n|\r/)
     .filter((line) => line.trim() !== '')
     .slice(0, 50)
-  let best: { separator: Separator; score: number } = { separator: 'comma', score: 0 }
+  let best: { separator: Separator; score: number } = { separator: 'comma', score: Number.NEGATIVE_INFINITY }
   for (const [separator, sign] of Object.entries(signs) as [Separator, string][]) {
     const counts = lines.map((line) => line.split(sign).length - 1)
-    const heading = counts.find((count) => count > 0)
-    if (heading === undefined) continue
-    const isInHeading = counts[0]! > 0
-    const score = counts.filter((count) => count === heading).length / lines.length + (isInHeading ? 1 : 0)
+    const first = counts.findIndex((count) => count > 0)
+    if (first === -1) continue
+    const usual = mostFrequent(counts.slice(first).filter((count) => count > 0))
+    const alike = counts.filter((count) => count === usual).length
+    // below a line that is divided, one that is not: that was no table's line
+    const undivided = counts.slice(first).filter((count) => count === 0).length
+    const score = (alike - undivided) / lines.length - first / 1000
     if (score > best.score) best = { separator, score }
   }
   return best.separator
+}
+
+function mostFrequent(counts: readonly number[]): number {
+  const often = new Map<number, number>()
+  for (const count of counts) often.set(count, (often.get(count) ?? 0) + 1)
+  return [...often].reduce((most, each) => (each[1] > most[1] ? each : most))[0]
 }
 
 function unquoted(text: string): string {

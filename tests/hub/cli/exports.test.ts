@@ -68,7 +68,7 @@ describe('tussock export', () => {
     expect((await hub.request('/api/surveys/example/export/tables?coordinates=near')).status).toBe(400)
     expect((await hub.request('/api/surveys/example/export/poem')).status).toBe(400)
     await hub.stop()
-  })
+  }, 120_000)
 
   test('writes to standard output too', async () => {
     const { stdout } = await runTussock('export', 'parquet', '--data', filledFolder())
@@ -103,7 +103,7 @@ describe('tussock export', () => {
       expect(Number(/(\d+) readings come to the same/.exec(verified.stdout)?.[1])).toBeGreaterThan(100)
     }
     await hub.stop()
-  })
+  }, 180_000)
 })
 
 describe('tussock verify', () => {

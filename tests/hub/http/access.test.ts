@@ -1,4 +1,4 @@
-import { statSync } from 'node:fs'
+import { statSync, writeFileSync } from 'node:fs'
 import { request } from 'node:http'
 import { networkInterfaces } from 'node:os'
 import { join } from 'node:path'
@@ -22,6 +22,9 @@ describe('who may do what', () => {
     ['POST', '/api/surveys/a/spots/x-1/amend', 'class'],
     ['POST', '/api/surveys/a/traps/t1/check', 'class'],
     ['POST', '/api/surveys/a/traps', 'teacher'],
+    ['POST', '/api/plan/draw', 'class'],
+    ['POST', '/api/surveys/a/plan/preview', 'class'],
+    ['POST', '/api/surveys/a/plan', 'teacher'],
     ['POST', '/api/surveys/a/calibrations/preview', 'class'],
     ['POST', '/api/enter', 'stranger'],
     ['GET', '/survey/a', 'stranger'],
@@ -256,5 +259,23 @@ describe('a hub that phones can reach', () => {
     const cookie = { cookie: entered.cookie!.split(';')[0]! }
     expect((await ask(net('/api/hub'), 'GET', undefined, cookie)).status).toBe(200)
     expect((await ask(net('/api/surveys/x'), 'PUT', {}, cookie)).body.error?.code).toBe('E_TEACHER')
+  })
+})
+
+describe('what guards a hub is never left open by a fault', () => {
+  test('an access file that cannot be read keeps the hub from starting', async () => {
+    const folder = temporaryFolder()
+    writeFileSync(join(folder, 'access.json'), '{"teacher":')
+    const refused = await runTussock('start', '--port', '0', '--mqtt-port', '0', '--data', folder)
+    expect(refused.stderr).toContain('E_ACCESS_FILE')
+  })
+
+  test('a certificate without its key, or with another, is refused', async () => {
+    const folder = temporaryFolder()
+    const start = (...more: string[]) =>
+      runTussock('start', '--port', '0', '--mqtt-port', '0', '--data', folder, ...more)
+    expect((await start('--https-cert', join(folder, 'none.pem'))).stderr).toContain('E_CERTIFICATE')
+    const none = ['--https-cert', join(folder, 'none.pem'), '--https-key', join(folder, 'none.key')]
+    expect((await start(...none)).stderr).toContain('E_CERTIFICATE')
   })
 })

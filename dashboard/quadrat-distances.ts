@@ -1,1 +1,0 @@
-export { readNumber } from './read-number.ts'
