@@ -162,6 +162,8 @@ export const client = {
   openPort: (path: string, baudRate: number) => call('POST', '/api/ports', { path, baudRate }),
   closePort: (path: string) => call('DELETE', `/api/ports?path=${part(path)}`),
   ask: (board: string, words: string) => call('POST', `/api/boards/${part(board)}/ask`, { words }),
+  makeBoardKey: (board: string) => call<{ key: string }>('POST', `/api/boards/${part(board)}/key`),
+  removeBoardKey: (board: string) => call('DELETE', `/api/boards/${part(board)}/key`),
   startRehearsal: (faults: string[]) => call('POST', '/api/rehearsal', { faults }),
   endRehearsal: () => call('DELETE', '/api/rehearsal'),
 }

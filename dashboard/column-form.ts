@@ -1,6 +1,6 @@
-import { Identifier } from '../hub/contract/names.ts'
 import type { Quarantined } from '../hub/contract/status.ts'
 import type { ColumnMap } from '../hub/contract/survey.ts'
+import { NAME_LENGTH, NAME_ON_THE_WIRE } from '../hub/contract/wire-names.ts'
 
 /** One column of a printed line: a channel with its unit, or left aside. */
 export interface ColumnEntry {
@@ -70,7 +70,7 @@ export function readColumnForm({
   const names = columns.map(({ isUsed, channel }) => (isUsed ? channel.trim() : null))
   for (const [index, name] of names.entries())
     if (name === null) continue
-    else if (!Identifier.safeParse(name).success)
+    else if (!NAME_ON_THE_WIRE.test(name) || name.length > NAME_LENGTH)
       wrong.set(index, 'a name such as ph or soilTemp, without spaces')
     else if (names.indexOf(name) < index) wrong.set(index, `“${name}” is there twice`)
   if (names.every((name) => name === null)) wrong.set(0, 'at least one column is to be read')

@@ -1,5 +1,7 @@
+import type { BoardKeys } from './access/board-keys.ts'
 import type { BackupSchedule } from './backup/backup-schedule.ts'
-import { quantityFacts } from './contract/quantity.ts'
+import { quantityFacts } from './contract/quantity-facts.ts'
+
 import type { AddSpot, Spot } from './contract/spot.ts'
 import type { SurveyFile } from './contract/survey.ts'
 import { HubError } from './errors.ts'
@@ -39,6 +41,7 @@ export interface DeskParts {
   sheets: SheetTable
   /** null: the hub was started without a place for them */
   backups: BackupSchedule | null
+  keys: BoardKeys
   ports: KeptPorts
   nowMs: () => number
   /** after the surveys changed: use them, tell the pages, recompute */
@@ -234,6 +237,15 @@ export function answerDesk(parts: DeskParts): Desk {
         return made.survey
       })
       return undone
+    },
+    makeBoardKey: async (board) => {
+      const key = parts.keys.make(board, parts.nowMs())
+      parts.stateChanged()
+      return key
+    },
+    removeBoardKey: async (board) => {
+      if (!parts.keys.remove(board)) throw new HubError('E_NOT_FOUND', `Board "${board}" has no key.`)
+      parts.stateChanged()
     },
     makeBackup: async () => {
       if (!parts.backups) throw new HubError('E_BACKUP', 'The hub was started without --backup-to FOLDER.')

@@ -22,6 +22,10 @@ export const errorCatalogue = {
     remedy: 'Name records board/channel, with letters, digits, dot, dash, underscore.',
   },
   E_OTHER_BOARD: { status: 403, remedy: 'A board publishes under its own name: use its name in the topic.' },
+  E_BOARD_KEY: {
+    status: 403,
+    remedy: 'Give the board its own name and key, or make it a new key on the page Boards.',
+  },
   E_NAME_CLASH: { status: 409, remedy: 'Two boards use this name: give one of them another name.' },
   E_TOPIC: {
     status: 400,

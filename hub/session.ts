@@ -2,6 +2,7 @@ import { rmSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import type { AccessSecrets } from './access/access-file.ts'
+import { BoardKeys } from './access/board-keys.ts'
 import { answerDesk } from './answer-desk.ts'
 import { BackupSchedule, type BackupSetting } from './backup/backup-schedule.ts'
 import { type Clock, rehearsalClock, rfc3339, systemClock } from './clock.ts'
@@ -45,6 +46,10 @@ export interface HubSetting {
   backup: BackupSetting | null
   secrets: AccessSecrets
   tls: { cert: string; key: string } | null
+  /** for MQTT over TLS, when there is a certificate */
+  mqttsPort: number
+  /** boards without a key may come in */
+  mayBoardsBeAnonymous: boolean
 }
 
 /** What a session needs of whoever started it. */
@@ -76,6 +81,7 @@ export class Session {
   readonly #recomputing: Recomputing
   readonly #watch = new BoardWatch()
   readonly #clockWatch: ClockWatch
+  readonly #keys: BoardKeys
   readonly #backups: BackupSchedule | null
   readonly #recorder: CaptureRecorder | null
   readonly #receive: Receive
@@ -117,6 +123,7 @@ export class Session {
       throw error
     }
     this.#clockWatch = this.#watchClock()
+    this.#keys = new BoardKeys(this.#writer.keys, rehearsal !== null || setting.mayBoardsBeAnonymous)
     this.#backups =
       setting.backup && new BackupSchedule(this.dataFolder, setting.backup, Date.now, () => this.#tellState())
     this.#keeper = new SurveyKeeper(this.#writer, () => this.#clock.nowMs())
@@ -203,8 +210,10 @@ export class Session {
       return useOutsideBroker(brokerUrl, this.#mqttClientId(), this.#receive, onLink, this.#clock, () =>
         this.#tellState(),
       )
+    const certificate = this.#setting.tls
+    const tls = certificate && { ...certificate, port: this.#setting.mqttsPort }
     const open = (port: number) =>
-      startEmbeddedBroker({ host: mqttHost, port }, this.#receive, onLink, this.#clock)
+      startEmbeddedBroker({ host: mqttHost, port, tls }, this.#keys, this.#receive, onLink, this.#clock)
     try {
       return await open(mqttPort ?? MQTT_PORT)
     } catch (error) {
@@ -229,6 +238,7 @@ export class Session {
       keeper: this.#keeper,
       sheets: this.#writer.sheets,
       backups: this.#backups,
+      keys: this.#keys,
       ports: this.#ports,
       nowMs: () => this.#clock.nowMs(),
       surveysChanged: () => this.#surveysChanged(),
@@ -340,6 +350,7 @@ export class Session {
         recomputing: this.#writer.recomputing(),
         clockJumps: this.#clockWatch.jumps,
         backup: this.#backups?.state ?? null,
+        boardsWithKey: this.#keys.boards(),
       },
     })
   }

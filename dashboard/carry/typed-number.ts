@@ -1,4 +1,5 @@
-import { quantityFacts } from '../../hub/contract/quantity.ts'
+import { quantityFacts } from '../../hub/contract/quantity-facts.ts'
+
 import { numberText, shownFactor, unitText } from '../format.ts'
 import { quantityWords } from '../quantities.ts'
 import { readNumber } from '../read-number.ts'

@@ -1,4 +1,5 @@
-import { quantityFacts } from '../../hub/contract/quantity.ts'
+import { quantityFacts } from '../../hub/contract/quantity-facts.ts'
+
 import type { Probe, SurveyFile } from '../../hub/contract/survey.ts'
 
 /** The unit a meter is read in: that of the newest calibration that says so, otherwise the quantity’s own. */

@@ -12,6 +12,7 @@ export function FieldHome({ survey }: { survey: SurveyFile }) {
   const ways = [
     { href: pathTo.carry(survey.id), name: 'Carry a meter', what: 'quadrat by quadrat, three replicates' },
     { to: 'leave', name: 'Safe to leave?', what: 'what is missing, and the shortest way round' },
+    { to: 'phones', name: 'On phones', what: 'the hub’s address as a QR code' },
     { to: 'traps', name: 'Traps and funnels', what: 'set, looked at, due' },
     { to: 'depart', name: 'Before we leave the school', what: 'boards, clocks, probes, disk, what to take' },
     { to: 'return', name: 'On return', what: 'what is complete, and the gaps' },

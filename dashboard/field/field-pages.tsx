@@ -9,6 +9,7 @@ import { DepartPage } from './depart/depart-page.tsx'
 import { FieldHome } from './field-home.tsx'
 import { LeavePage } from './leave/leave-page.tsx'
 import { PairingPage } from './pairing/pairing-page.tsx'
+import { PhonesPage } from './phones/phones-page.tsx'
 import { PlacementsPage } from './placements/placements-page.tsx'
 import { ReturnPage } from './return/return-page.tsx'
 import { TrapsPage } from './traps/traps-page.tsx'
@@ -30,6 +31,8 @@ export default function FieldPages({ survey: id, rest }: { survey: string; rest:
       return <DepartPage survey={survey} />
     case 'return':
       return <ReturnPage survey={survey} />
+    case 'phones':
+      return <PhonesPage survey={survey} />
     case 'traps':
       return <TrapsPage survey={survey} />
     case 'placements':

@@ -6,6 +6,7 @@ import { countText } from '../format.ts'
 import { ageText } from '../format-time.ts'
 import { AskBoard } from './ask-board.tsx'
 import { BoardColumns } from './board-columns.tsx'
+import { BoardKey } from './board-key.tsx'
 import { ChannelLine } from './channel-line.tsx'
 import { LateMark, StandingMark } from './marks.tsx'
 
@@ -67,6 +68,7 @@ export function BoardEntry(props: {
           </p>
         )}
       </div>
+      <BoardKey board={board} />
       {channels.length === 0 ? (
         <p class="faint">
           Nothing has been heard from it yet. Check its power, its cable or Wi-Fi, and its name.

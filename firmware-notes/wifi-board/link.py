@@ -13,7 +13,7 @@ class Link:
     def __init__(self, board, on_ask):
         self._on_ask = on_ask
         self._topic = "tussock/%s/" % board
-        self._mqtt = Mqtt(board, self._topic + "link", "lost")
+        self._mqtt = Mqtt(board, self._topic + "link", "lost", settings.BOARD_KEY)
         self._wifi = network.WLAN(network.STA_IF)
         self._wifi.active(True)
         try:

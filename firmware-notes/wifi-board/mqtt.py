@@ -17,8 +17,9 @@ def _text(text):
 
 
 class Mqtt:
-    def __init__(self, client_id, will_topic, will):
+    def __init__(self, client_id, will_topic, will, key=None):
         self._client_id = client_id
+        self._key = key
         self._will = _text(will_topic) + _text(will)
         self._socket = None
         self._packet_id = 0
@@ -34,9 +35,11 @@ class Mqtt:
         except OSError as error:
             self.close()
             raise LinkLost("no broker: %s" % error)
-        # clean session, will with QoS 1, retained
-        head = _text("MQTT") + struct.pack("!BBH", 4, 0x02 | 0x04 | 0x08 | 0x20, KEEPALIVE_S)
-        self._send(0x10, head + _text(self._client_id) + self._will, now_ms)
+        # clean session, will with QoS 1, retained; with a key, user name and password
+        flags = 0x02 | 0x04 | 0x08 | 0x20 | (0xC0 if self._key else 0)
+        head = _text("MQTT") + struct.pack("!BBH", 4, flags, KEEPALIVE_S)
+        who = _text(self._client_id) + _text(self._key) if self._key else b""
+        self._send(0x10, head + _text(self._client_id) + self._will + who, now_ms)
 
     def close(self):
         if self._socket:

@@ -5,6 +5,7 @@ WIFI_NAME = "class-net"
 WIFI_KEY = "change me"
 BROKER = "192.168.4.2"  # the hub's address on the hotspot; the hub needs --mqtt-host 0.0.0.0
 BROKER_PORT = 1883
+BOARD_KEY = None  # made for this board on the page Boards, such as "k3fm9a-…"; needed on the hub's own network
 
 INTERVAL_MS = 10000  # between samples, until the hub asks for another
 ROOM = 720  # messages that wait while the link is lost: two hours at one in ten seconds

@@ -31,6 +31,8 @@ export const start: Command = {
   --serial PATH[@BAUD] open this serial port (may be given several times; 115200 baud)
   --mqtt-port N        port of the embedded broker (default 1883)
   --mqtt-host ADDRESS  address of the embedded broker (default 127.0.0.1)
+  --open-boards        let boards without a key in from the network (keys are made on the page Boards)
+  --mqtts-port N       port of MQTT over TLS, with a certificate (default 8883)
   --broker URL         use an existing broker, such as mqtt://10.0.0.5:1883
   --backup-to FOLDER   copy the readings there on a schedule: another disk, a USB stick
   --backup-every MIN   how often (default 30)
@@ -55,6 +57,8 @@ export const start: Command = {
       record: { type: 'string' },
       'https-cert': { type: 'string' },
       'https-key': { type: 'string' },
+      'mqtts-port': { type: 'string', default: '8883' },
+      'open-boards': { type: 'boolean', default: false },
       'backup-to': { type: 'string' },
       'backup-every': { type: 'string' },
       'backup-keep': { type: 'string' },
@@ -99,6 +103,8 @@ export const start: Command = {
         rehearsal,
         secrets,
         tls: readCertificate(values['https-cert'], values['https-key']),
+        mqttsPort: wholeNumber(values['mqtts-port'], '--mqtts-port', 0, 65_535),
+        mayBoardsBeAnonymous: isLoopback(values['mqtt-host']) || values['open-boards'],
         backup: backupSetting(values['backup-to'], values['backup-every'], values['backup-keep']),
       },
       printLine,
@@ -107,6 +113,8 @@ export const start: Command = {
     printLine(`  open   ${hub.address}`)
     printLine(`  boards ${hub.mqtt}`)
     printLine(`  data   ${hub.dataFolder}`)
+    if (values['open-boards'] && !isLoopback(values['mqtt-host']))
+      printLine('  Boards need no key: whoever is on this network can send readings under any name.')
     printLine('Stop with Ctrl+C.')
     const stopped = new Promise<void>((resolve) => {
       for (const signal of ['SIGINT', 'SIGTERM'] as const) process.once(signal, () => resolve())

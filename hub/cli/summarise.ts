@@ -1,5 +1,6 @@
 import { writeFile } from 'node:fs/promises'
-import { quantityFacts } from '../contract/quantity.ts'
+import { quantityFacts } from '../contract/quantity-facts.ts'
+
 import type { QuadratSummary, StudySummary } from '../contract/study.ts'
 import { defaultDataFolder } from '../environment.ts'
 import { HubError, messageOf } from '../errors.ts'

@@ -20,7 +20,7 @@ import {
 } from './changes.ts'
 import { CleanCount } from './clean.ts'
 import { exportQuery } from './export-query.ts'
-import { Instant } from './names.ts'
+import { BoardName, Instant } from './names.ts'
 import { QualityTestListed } from './quality.ts'
 import { ProbeReadiness, QuadratMove } from './readiness.ts'
 import { ChannelNow, ChartMark, QuadratSeries, ReadingExplained, TimeSpan } from './reading.ts'
@@ -339,6 +339,22 @@ export const postAsk = createRoute({
   path: '/api/boards/{board}/ask',
   summary: 'Ask a board: who, time, or every SECONDS',
   request: { params: z.object({ board: z.string() }), ...body(AskBoard) },
+  responses: { 200: done, ...refusals },
+})
+
+export const postBoardKey = createRoute({
+  method: 'post',
+  path: '/api/boards/{board}/key',
+  summary: 'Make a key for a board, with which it proves its name to the broker; shown this once',
+  request: { params: z.object({ board: BoardName }) },
+  responses: { 200: json(z.object({ done: z.literal(true), key: z.string() }), 'The key.'), ...refusals },
+})
+
+export const deleteBoardKey = createRoute({
+  method: 'delete',
+  path: '/api/boards/{board}/key',
+  summary: 'Remove the key of a board',
+  request: { params: z.object({ board: z.string() }) },
   responses: { 200: done, ...refusals },
 })
 

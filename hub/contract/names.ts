@@ -1,5 +1,6 @@
 import './plain-words.ts'
 import { z } from 'zod'
+import { NAME_LENGTH, NAME_ON_THE_WIRE } from './wire-names.ts'
 
 /** RFC 3339 with a time zone: a time without one is refused, never guessed. */
 export const Instant = z.iso.datetime({
@@ -10,8 +11,8 @@ export const Instant = z.iso.datetime({
 /** A board's own name on the wire: letters, digits, dot, dash and underscore (RFC 8428 names, without separators). */
 export const BoardName = z
   .string()
-  .max(64)
-  .regex(/^[A-Za-z0-9][A-Za-z0-9._-]*$/, 'letters, digits, dot, dash and underscore only')
+  .max(NAME_LENGTH)
+  .regex(NAME_ON_THE_WIRE, 'letters, digits, dot, dash and underscore only')
 
 /** What a quadrat or group is called on the ground: `Q1`. */
 export const Label = z
@@ -22,8 +23,5 @@ export const Label = z
 
 export const Identifier = z
   .string()
-  .max(64)
-  .regex(/^[A-Za-z0-9][A-Za-z0-9._-]*$/, 'letters, digits, dot, dash and underscore only')
-
-/** Not a board: values that people read off a meter without a connection and type in. */
-export const TYPED_BOARD = 'by-hand'
+  .max(NAME_LENGTH)
+  .regex(NAME_ON_THE_WIRE, 'letters, digits, dot, dash and underscore only')

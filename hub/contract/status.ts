@@ -20,6 +20,8 @@ export const BoardNow = z.object({
   missed: z.number().int(),
   about: z.string().nullable(),
   trouble: z.string().nullable(),
+  /** it has a key, and must show it to the broker */
+  hasKey: z.boolean(),
   /** none of its channels belongs to a probe yet */
   isWaiting: z.boolean(),
 })

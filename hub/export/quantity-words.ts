@@ -1,4 +1,4 @@
-import { quantityFacts } from '../contract/quantity.ts'
+import { quantityFacts } from '../contract/quantity-facts.ts'
 
 /** A quantity within a sentence: `soil_ph` is “soil pH”. */
 export function quantityWords(name: string): string {

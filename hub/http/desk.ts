@@ -63,6 +63,9 @@ export interface Desk {
   /** @returns what was taken back */
   undoTrap(survey: string, trap: string): Promise<string>
   makeBackup(): Promise<BackupMade>
+  /** @returns the key, shown this once */
+  makeBoardKey(board: string): Promise<string>
+  removeBoardKey(board: string): Promise<void>
   openPort(setting: SerialPortSetting): Promise<void>
   closePort(path: string): Promise<void>
   askBoard(board: string, words: string): Promise<void>
@@ -82,6 +85,7 @@ export interface HubState {
   recomputing: { left: number; total: number }
   clockJumps: readonly ClockJump[]
   backup: BackupState | null
+  boardsWithKey: readonly string[]
 }
 
 export type ToPageThread =

@@ -1,8 +1,8 @@
 import type { FlagReason } from '../contract/flag.ts'
-import { TYPED_BOARD } from '../contract/names.ts'
-import { quantityFacts } from '../contract/quantity.ts'
+import { quantityFacts } from '../contract/quantity-facts.ts'
 import type { ChannelNow } from '../contract/reading.ts'
 import type { BoardNow } from '../contract/status.ts'
+import { TYPED_BOARD } from '../contract/wire-names.ts'
 import type { SqliteReader } from '../store/sqlite-reader.ts'
 import type { Timelines } from '../survey/timeline.ts'
 import type { HubState } from './desk.ts'
@@ -49,6 +49,7 @@ export function boardsNow(
   state: HubState,
 ): BoardNow[] {
   const heard = new Map(reader.boards().map((board) => [board.name, board]))
+  const withKey = new Set(state.boardsWithKey)
   const seen = new Map(state.boards.map((board) => [board.name, board]))
   const expected = timelines.surveys.flatMap((survey) => survey.boards.map((board) => board.name))
   const placed = new Set(channels.filter((channel) => channel.probe !== null).map((channel) => channel.board))
@@ -73,6 +74,7 @@ export function boardsNow(
       missed: now?.missed ?? 0,
       about: stored?.about ?? null,
       trouble: now?.trouble ?? null,
+      hasKey: withKey.has(name),
       isWaiting: !placed.has(name) && (stored !== undefined || now !== undefined),
     }
   })

@@ -1,7 +1,7 @@
 import { rfc3339 } from '../clock.ts'
 import type { FlagReason } from '../contract/flag.ts'
-import { TYPED_BOARD } from '../contract/names.ts'
 import type { ReadingExplained } from '../contract/reading.ts'
+import { TYPED_BOARD } from '../contract/wire-names.ts'
 import type { SqliteReader } from '../store/sqlite-reader.ts'
 import { READINGS_PER_MESSAGE } from '../store/store.ts'
 import { correctionThatMoved, timeError } from '../survey/time-error.ts'

@@ -56,6 +56,14 @@ export function routeHub(app: HubApp, side: PageSide): void {
     await side.desk.askBoard(c.req.valid('param').board, c.req.valid('json').words)
     return c.json({ done: true } as const, 200)
   })
+  app.openapi(api.postBoardKey, async (c) => {
+    const key = await side.desk.makeBoardKey(c.req.valid('param').board)
+    return c.json({ done: true, key } as const, 200)
+  })
+  app.openapi(api.deleteBoardKey, async (c) => {
+    await side.desk.removeBoardKey(c.req.valid('param').board)
+    return c.json({ done: true } as const, 200)
+  })
   app.openapi(api.postRehearsal, async (c) => {
     await side.desk.startRehearsal(c.req.valid('json'))
     return c.json({ done: true } as const, 200)

@@ -54,6 +54,7 @@ let state: HubState = {
   recomputing: { left: 0, total: 0 },
   clockJumps: [],
   backup: null,
+  boardsWithKey: [],
 }
 const { version, isRehearsal, speed } = setting
 const app = makeApp({

@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { QualityTestListed } from '../contract/quality.ts'
-import { quantityFacts } from '../contract/quantity.ts'
+import { quantityFacts } from '../contract/quantity-facts.ts'
+
 import { QUALITY_TESTS } from '../quality/tests.ts'
 
 /** Every quality test in words, with its limits by quantity and their schema, for the page that edits them. */

@@ -1,5 +1,5 @@
-import { TYPED_BOARD } from '../contract/names.ts'
 import type { ColumnMap } from '../contract/survey.ts'
+import { TYPED_BOARD } from '../contract/wire-names.ts'
 import type { ErrorCode } from '../errors.ts'
 import type { Frame } from '../sources/source.ts'
 import type { Arrival, Unreadable } from '../store/store.ts'

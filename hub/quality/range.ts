@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import type { FlagReason } from '../contract/flag.ts'
-import { knownQuantities, quantityFacts } from '../contract/quantity.ts'
+import { knownQuantities, quantityFacts } from '../contract/quantity-facts.ts'
+
 import { shown } from './number-text.ts'
 import type { Finding, QualityTest } from './quality-test.ts'
 import { Span } from './span.ts'

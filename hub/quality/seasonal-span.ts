@@ -1,5 +1,6 @@
 import { z } from 'zod'
-import { quantityFacts } from '../contract/quantity.ts'
+import { quantityFacts } from '../contract/quantity-facts.ts'
+
 import { shown } from './number-text.ts'
 import type { Finding, QualityTest } from './quality-test.ts'
 import { Span } from './span.ts'

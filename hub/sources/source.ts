@@ -15,6 +15,7 @@ export interface Frame {
       | 'E_NOT_TEXT'
       | 'E_MESSAGE_TOO_LONG'
       | 'E_TOPIC'
+      | 'E_BOARD_KEY'
       | 'E_BOARD_NAME'
     message: string
   }

@@ -1,6 +1,7 @@
 import type { Spot } from '../contract/spot.ts'
 import { SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
+import { KeyTable } from './key-table.ts'
 import { type KeptMessage, NumberedMessages } from './numbered-messages.ts'
 import { asDataError, openForWriting, type SqliteDatabase } from './open-database.ts'
 import { isNearer, ReadingsToAppraise } from './readings-to-appraise.ts'
@@ -38,6 +39,7 @@ export class SqliteWriter implements StoreWriter {
   readonly #reviewing: Reviewing
   readonly #numbered: NumberedMessages
   readonly sheets: SheetTable
+  readonly keys: KeyTable
   readonly #spots: SpotTable
   readonly #reclocking: Reclocking
   #inboxRows: number
@@ -54,6 +56,7 @@ export class SqliteWriter implements StoreWriter {
     this.#reviewing = new Reviewing(this.#database)
     this.#spots = new SpotTable(this.#database)
     this.sheets = new SheetTable(this.#database)
+    this.keys = new KeyTable(this.#database)
     this.#reclocking = new Reclocking(this.#database)
     this.#inboxRows = this.#sql.countInbox.get() as number
     this.#recomputeTotal = this.#sql.countRecompute.get() as number

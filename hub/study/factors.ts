@@ -1,5 +1,6 @@
 import type { Method } from '../contract/quantity.ts'
-import { quantityFacts } from '../contract/quantity.ts'
+import { quantityFacts } from '../contract/quantity-facts.ts'
+
 import type { QuadratSummary, StudySummary } from '../contract/study.ts'
 import { methodKey } from './summary/collect.ts'
 

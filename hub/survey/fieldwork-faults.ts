@@ -1,6 +1,6 @@
-import { TYPED_BOARD } from '../contract/names.ts'
 import { isInPlot, isOnTransect } from '../contract/quadrat-place.ts'
 import type { SurveyFile } from '../contract/survey.ts'
+import { TYPED_BOARD } from '../contract/wire-names.ts'
 
 type Fault = (path: string, message: string) => void
 

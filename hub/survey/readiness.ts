@@ -5,7 +5,8 @@ import {
   judgeCheck,
   type Verdict,
 } from '../../calibration/index.ts'
-import { ANY_CALIBRATION_INTERVAL_DAYS, quantityFacts } from '../contract/quantity.ts'
+import { ANY_CALIBRATION_INTERVAL_DAYS, quantityFacts } from '../contract/quantity-facts.ts'
+
 import type { CheckJudged, ProbeReadiness } from '../contract/readiness.ts'
 import type { Calibration, CheckStandard, Probe, SurveyFile } from '../contract/survey.ts'
 

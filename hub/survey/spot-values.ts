@@ -1,5 +1,6 @@
 import { combine, expandedUncertainty } from '../../calibration/index.ts'
-import { quantityFacts } from '../contract/quantity.ts'
+import { quantityFacts } from '../contract/quantity-facts.ts'
+
 import type { ReplicateValue, Spot, SpotValue } from '../contract/spot.ts'
 import { acceptsSuspect, isCleanReading, leftOutWhole, NO_VALUE } from '../quality/clean.ts'
 import type { ReadingRow } from '../store/store.ts'

@@ -10,7 +10,8 @@ import { fieldQuantities } from '../../dashboard/quantities.ts'
 import { emptyFields, initialEntries, kindsFor, recipeKinds } from '../../dashboard/recipe-form.ts'
 import { isLate, standingOf } from '../../dashboard/standing.ts'
 import { AddCalibration, PlaceProbe } from '../../hub/contract/changes.ts'
-import { knownQuantities } from '../../hub/contract/quantity.ts'
+import { knownQuantities } from '../../hub/contract/quantity-facts.ts'
+
 import type { ChannelNow } from '../../hub/contract/reading.ts'
 import { SurveyFile } from '../../hub/contract/survey.ts'
 

@@ -45,6 +45,16 @@ test('all five probes of the Wi-Fi board come out of the hub as they were put in
   expect(board.fed).toBeGreaterThan(20)
 })
 
+test('on a network the Wi-Fi board comes in with the key that was made for it, and without it stays out', async () => {
+  const hub = await startHub({ args: ['--mqtt-host', '0.0.0.0'] })
+  const response = await fetch(`${hub.address}/api/boards/rush-1/key`, { method: 'POST' })
+  const { key } = (await response.json()) as { key: string }
+  plugIn(hub.mqttPort, { settings: { BOARD_NAME: 'rush-2' } })
+  plugIn(hub.mqttPort, { settings: { BOARD_KEY: key } })
+  await messages(hub, 2)
+  expect((await hub.directory()).boards.map(({ name }) => name)).toEqual(['rush-1'])
+})
+
 test('the Wi-Fi board says who it is and what is missing, samples as often as it is told, and takes the time', async () => {
   const hub = await startHub()
   const board = plugIn(hub.mqttPort, { settings: { INTERVAL_MS: 60_000 } })

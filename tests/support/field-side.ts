@@ -42,6 +42,7 @@ export class FieldSide {
         recomputing: { left: 0, total: 0 },
         clockJumps: [],
         backup: null,
+        boardsWithKey: [],
       }),
       nowMs: () => this.nowMs,
       addresses: () => [],

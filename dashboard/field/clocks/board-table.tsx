@@ -1,4 +1,5 @@
-import { TYPED_BOARD } from '../../../hub/contract/names.ts'
+import { TYPED_BOARD } from '../../../hub/contract/wire-names.ts'
+
 import { momentText } from '../../format-time.ts'
 import { secondsText } from '../../seconds-text.ts'
 import { FieldMark } from '../field-marks.tsx'

@@ -1,6 +1,6 @@
 import { useState } from 'preact/hooks'
-import { TYPED_BOARD } from '../../../hub/contract/names.ts'
 import type { SurveyFile } from '../../../hub/contract/survey.ts'
+import { TYPED_BOARD } from '../../../hub/contract/wire-names.ts'
 import { siteZone } from '../../current-survey.ts'
 import { hubMs } from '../../hub-clock.ts'
 import { hub } from '../../notebook.ts'

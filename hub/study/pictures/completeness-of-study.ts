@@ -1,4 +1,5 @@
-import { quantityFacts } from '../../contract/quantity.ts'
+import { quantityFacts } from '../../contract/quantity-facts.ts'
+
 import { methodText } from '../factors.ts'
 import { methodKey } from '../summary/collect.ts'
 import type { CompletenessPicture } from './completeness-matrix.ts'

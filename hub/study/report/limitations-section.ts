@@ -1,5 +1,6 @@
 import { fitCalibration, isRefusal } from '../../../calibration/index.ts'
-import { ANY_CALIBRATION_INTERVAL_DAYS, quantityFacts } from '../../contract/quantity.ts'
+import { ANY_CALIBRATION_INTERVAL_DAYS, quantityFacts } from '../../contract/quantity-facts.ts'
+
 import { alike } from './methods/calibrations.ts'
 import { counted, listedInShort } from './number-text.ts'
 import type { ReportFacts } from './report-facts.ts'

@@ -1,4 +1,5 @@
-import { quantityFacts } from '../../contract/quantity.ts'
+import { quantityFacts } from '../../contract/quantity-facts.ts'
+
 import { shownUnit } from '../pictures/shown-unit.ts'
 import { fixedText } from '../pictures/ticks.ts'
 

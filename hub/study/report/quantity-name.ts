@@ -1,4 +1,5 @@
-import { type Method, quantityFacts } from '../../contract/quantity.ts'
+import type { Method } from '../../contract/quantity.ts'
+import { quantityFacts } from '../../contract/quantity-facts.ts'
 import { methodText } from '../factors.ts'
 
 /** “soil moisture”; a quantity of the class's own is written as its name, with spaces. */

@@ -1,5 +1,6 @@
 import { isRefusal } from '../../../calibration/index.ts'
-import { quantityFacts } from '../../contract/quantity.ts'
+import { quantityFacts } from '../../contract/quantity-facts.ts'
+
 import type { FactorCaution, QuadratSummary } from '../../contract/study.ts'
 import { spearman } from '../statistics/spearman.ts'
 import { methodKey } from './collect.ts'

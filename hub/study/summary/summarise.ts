@@ -1,7 +1,8 @@
 import { isRefusal } from '../../../calibration/index.ts'
 import { rfc3339 } from '../../clock.ts'
 import { isInPlot, isOnTransect } from '../../contract/quadrat-place.ts'
-import { quantityFacts } from '../../contract/quantity.ts'
+import { quantityFacts } from '../../contract/quantity-facts.ts'
+
 import type { QuadratSummary, StudySummary } from '../../contract/study.ts'
 import type { Quadrat, SurveyFile } from '../../contract/survey.ts'
 import type { Timelines } from '../../survey/timeline.ts'

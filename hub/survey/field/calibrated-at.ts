@@ -1,4 +1,5 @@
-import { ANY_CALIBRATION_INTERVAL_DAYS, quantityFacts } from '../../contract/quantity.ts'
+import { ANY_CALIBRATION_INTERVAL_DAYS, quantityFacts } from '../../contract/quantity-facts.ts'
+
 import type { Probe, SurveyFile } from '../../contract/survey.ts'
 import type { Timelines } from '../timeline.ts'
 

@@ -1,6 +1,6 @@
 import type { SilentBoard } from '../../contract/field.ts'
-import { TYPED_BOARD } from '../../contract/names.ts'
 import type { SurveyFile } from '../../contract/survey.ts'
+import { TYPED_BOARD } from '../../contract/wire-names.ts'
 import type { Timelines } from '../timeline.ts'
 
 /** A board is silent once it has said nothing for this many of its intervals. Common practice, no source. */

@@ -1,4 +1,5 @@
-import { quantityFacts } from '../../contract/quantity.ts'
+import { quantityFacts } from '../../contract/quantity-facts.ts'
+
 import type { SpotValue } from '../../contract/spot.ts'
 import type { Probe, SurveyFile, Wanted } from '../../contract/survey.ts'
 

@@ -30,6 +30,7 @@ function makeSide() {
     recomputing: { left: 0, total: 0 },
     clockJumps: [],
     backup: null,
+    boardsWithKey: [],
   }
   // only what these routes ask of the other thread
   const desk = {

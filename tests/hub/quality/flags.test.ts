@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest'
-import { knownQuantities, quantityFacts } from '../../../hub/contract/quantity.ts'
+import { knownQuantities, quantityFacts } from '../../../hub/contract/quantity-facts.ts'
+
 import { aggregateFlags, aggregateReasons } from '../../../hub/quality/aggregate-flags.ts'
 import { isCleanReading } from '../../../hub/quality/clean.ts'
 import { testClock } from '../../../hub/quality/clock.ts'

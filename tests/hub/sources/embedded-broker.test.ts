@@ -2,6 +2,7 @@ import { once } from 'node:events'
 import { createServer } from 'node:net'
 import type { IClientOptions } from 'mqtt'
 import { afterEach, expect, test } from 'vitest'
+import { BoardKeys } from '../../../hub/access/board-keys.ts'
 import { systemClock } from '../../../hub/clock.ts'
 import { startEmbeddedBroker } from '../../../hub/sources/embedded-broker.ts'
 import type { MqttSource } from '../../../hub/sources/mqtt-source.ts'
@@ -9,6 +10,8 @@ import { connectMqtt, nextMessage, whenClosed } from '../../support/mqtt-client.
 import { ReceivedFrames } from '../../support/received-frames.ts'
 
 const host = '127.0.0.1'
+
+const openToAll = () => new BoardKeys({ all: () => [], set: () => {}, remove: () => false }, true)
 let broker: MqttSource | null = null
 
 afterEach(async () => {
@@ -18,7 +21,13 @@ afterEach(async () => {
 
 async function start(frames: ReceivedFrames, links: string[] = []): Promise<MqttSource> {
   const onLink = (board: string, isUp: boolean) => links.push(`${board} ${isUp ? 'up' : 'lost'}`)
-  broker = await startEmbeddedBroker({ host, port: 0 }, frames.receive, onLink, systemClock)
+  broker = await startEmbeddedBroker(
+    { host, port: 0, tls: null },
+    openToAll(),
+    frames.receive,
+    onLink,
+    systemClock,
+  )
   return broker
 }
 
@@ -152,7 +161,8 @@ test('a port that another program listens on is named, with what to do', async (
   await once(other, 'listening')
   const { port } = other.address() as { port: number }
   const refused = startEmbeddedBroker(
-    { host, port },
+    { host, port, tls: null },
+    openToAll(),
     () => {},
     () => {},
     systemClock,
@@ -172,7 +182,8 @@ test('closing the broker ends its connections and gives its port back', async ()
   await first.close()
   await closed
   broker = await startEmbeddedBroker(
-    { host, port },
+    { host, port, tls: null },
+    openToAll(),
     () => {},
     () => {},
     systemClock,
