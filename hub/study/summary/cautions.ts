@@ -79,9 +79,11 @@ function fewQuadrats(group: readonly QuadratSummary[]): FactorCaution[] {
 
 function differentSoil(group: readonly QuadratSummary[]): FactorCaution[] {
   const used = new Set(group.map(({ calibrations }) => calibrations.join(' ')))
-  if (group[0]!.quantity !== 'soil_moisture' || used.size < 2) return []
+  // probes that stand have a calibration each; one that is carried has several only when somebody changed it
+  const isOneProbe = new Set(group.flatMap(({ probes }) => probes)).size === 1
+  if (group[0]!.quantity !== 'soil_moisture' || !isOneProbe || used.size < 2) return []
   const text =
-    'Soil moisture was measured with different calibrations: differences between soils and between calibrations look alike.'
+    'One moisture probe was used with different calibrations: differences between soils and between calibrations look alike.'
   return [about(group, 'different-soil', text)]
 }
 

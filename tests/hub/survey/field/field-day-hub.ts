@@ -20,6 +20,7 @@ export class FieldDayHub {
   nowMs: number
   readonly #intake: Intake
   readonly #side: PageSide
+  readonly #app: ReturnType<typeof makeApp>
 
   constructor(folder: string, nowMs: number) {
     this.nowMs = nowMs
@@ -71,6 +72,7 @@ export class FieldDayHub {
       facts: { version: '0', isRehearsal: false, speed: 1 },
       pageFolder: folder,
     }
+    this.#app = makeApp(this.#side)
   }
 
   /** @returns the lines the boards are answered with, once all of it is durable */
@@ -84,14 +86,15 @@ export class FieldDayHub {
     return (await Promise.all(settled)).flat()
   }
 
-  /** What a page gets; asked of routes made anew, because those answer for a while what they answered before. */
+  /** What a page gets. A question goes to routes made anew: they answer for a while what they answered before. */
   async ask<Answer>(path: string, body?: unknown): Promise<Answer> {
     const init = {
       method: 'POST',
       headers: { 'content-type': 'application/json' },
       body: JSON.stringify(body),
     }
-    const response = await makeApp(this.#side).request(path, body === undefined ? undefined : init)
+    const response =
+      body === undefined ? await makeApp(this.#side).request(path) : await this.#app.request(path, init)
     const answer = await response.json()
     if (response.status !== 200) throw new Error(`${path}: ${JSON.stringify(answer)}`)
     return answer as Answer

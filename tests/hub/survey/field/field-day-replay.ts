@@ -92,6 +92,7 @@ export async function play(hub: FieldDayHub, happenings: readonly Happening[]): 
     hub.nowMs = atMs
     if (frame) waiting.push(frame)
     if (post) await hub.ask(`/api/surveys/${SURVEY}/${post.path}`, post.body)
+    if (post?.path === 'placements') hub.workOff()
   }
   await flush()
   return replies

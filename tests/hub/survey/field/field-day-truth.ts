@@ -1,6 +1,6 @@
 import type { DayMessage } from './field-day-class.ts'
 import type { DayEvents, Stay } from './field-day-events.ts'
-import { ENDS_MS, PEG_INTERVAL_SECONDS, QUADRATS, WANTED } from './field-day-survey.ts'
+import { PEG_INTERVAL_SECONDS, QUADRATS, WANTED } from './field-day-survey.ts'
 
 /** With less than this share of its readings a cell is only partly there. Common practice, no source. */
 const ENOUGH = 0.9
@@ -31,8 +31,8 @@ export interface TrueCell {
   lastMs: number | null
 }
 
-/** Every cell of the day, in the order of quadrats and of what is wanted. */
-export function trueMatrix(day: DayEvents): TrueCell[] {
+/** Every cell at a moment of the day, in the order of quadrats and of what is wanted; from what has come by then. */
+export function trueMatrix(day: DayEvents, nowMs: number): TrueCell[] {
   const cells: TrueCell[] = []
   for (const quadrat of QUADRATS)
     for (const wanted of WANTED) {
@@ -41,11 +41,13 @@ export function trueMatrix(day: DayEvents): TrueCell[] {
         const isDeep = wanted.method.depthCentimetres === 20
         const isWanted = 'quadrats' in wanted ? wanted.quadrats.some((label) => label === quadrat) : true
         const stays = day.stays.filter(
-          (stay) => stay.quadrat === quadrat && (stay.probe === 'TEMP-deep') === isDeep,
+          (stay) =>
+            stay.quadrat === quadrat && (stay.probe === 'TEMP-deep') === isDeep && stay.fromMs < nowMs,
         )
-        cells.push({ cell, ...trueStandingCell(day, stays, isWanted, wanted.minutes) })
+        cells.push({ cell, ...trueStandingCell(day, stays, isWanted, wanted.minutes, nowMs) })
       } else {
-        const taken = wanted.quantity === 'soil_ph' ? heldAt(day, quadrat) : typedAt(day, quadrat)
+        const taken =
+          wanted.quantity === 'soil_ph' ? heldAt(day, quadrat, nowMs) : typedAt(day, quadrat, nowMs)
         const lacking = Math.max(0, wanted.replicates - taken.replicates)
         cells.push({
           cell,
@@ -62,21 +64,14 @@ export function trueMatrix(day: DayEvents): TrueCell[] {
   return cells
 }
 
-/** Messages that were taken and never came, by board. */
-export function trulyLost(day: DayEvents): Map<string, number> {
-  const lost = new Map<string, number>()
-  for (const { board, arrivals } of day.messages)
-    if (arrivals.length === 0) lost.set(board, (lost.get(board) ?? 0) + 1)
-  return lost
-}
-
 function trueStandingCell(
   day: DayEvents,
   stays: readonly Stay[],
   isWanted: boolean,
   minutes: number,
+  nowMs: number,
 ): Omit<TrueCell, 'cell'> {
-  const standing = stays.map((stay) => trueStanding(stay, day.messages))
+  const standing = stays.map((stay) => trueStanding(stay, day.messages, nowMs))
   let got = 0
   let isEnough = true
   let lastMs: number | null = null
@@ -85,7 +80,7 @@ function trueStandingCell(
     if (each.received > 0) got++
     if (each.received < ENOUGH * each.expected) isEnough = false
     if (each.isThere && !each.isLogging) missing.push(`board ${stays[index]!.board}`)
-    if (each.isThere) lastMs = newestOf(stays[index]!, day.messages)
+    if (each.isThere) lastMs = newestOf(stays[index]!, day.messages, nowMs)
   }
   if (stays.length === 0 && isWanted) missing.push('probe')
   const isComplete = missing.length === 0 && isEnough
@@ -101,35 +96,41 @@ function trueStandingCell(
 }
 
 /** Walks along the stay, from one reading that came to the next. */
-function trueStanding(stay: Stay, messages: readonly DayMessage[]): TrueStanding {
-  const endMs = stay.toMs ?? ENDS_MS
-  let received = 0
-  let heardMs = stay.fromMs
+function trueStanding(stay: Stay, messages: readonly DayMessage[], nowMs: number): TrueStanding {
+  const isThere = stay.toMs === null || stay.toMs > nowMs
+  const endMs = isThere ? nowMs : stay.toMs!
   const gaps: TrueStanding['gaps'] = []
-  for (const { board, takenMs, arrivals } of messages) {
-    if (board !== stay.board || arrivals.length === 0 || takenMs < stay.fromMs || takenMs >= endMs) continue
+  let received = 0
+  let beforeMs = stay.fromMs
+  let lastHeardMs = 0
+  for (const message of messages) {
+    if (message.board !== stay.board) continue
+    for (const { arrivedMs } of message.arrivals)
+      if (arrivedMs <= nowMs) lastHeardMs = Math.max(lastHeardMs, arrivedMs)
+    const { takenMs } = message
+    if (!hasCome(message, nowMs) || takenMs < stay.fromMs || takenMs >= endMs) continue
     received++
-    if (takenMs - heardMs > LONGEST_PAUSE_MS) gaps.push({ fromMs: heardMs, toMs: takenMs })
-    heardMs = takenMs
+    if (takenMs - beforeMs > LONGEST_PAUSE_MS) gaps.push({ fromMs: beforeMs, toMs: takenMs })
+    beforeMs = takenMs
   }
-  if (endMs - heardMs > LONGEST_PAUSE_MS) gaps.push({ fromMs: heardMs, toMs: endMs })
+  if (endMs - beforeMs > LONGEST_PAUSE_MS) gaps.push({ fromMs: beforeMs, toMs: endMs })
   let expected = 0
   for (let ms = stay.fromMs + PEG_INTERVAL_SECONDS * 1000; ms <= endMs; ms += PEG_INTERVAL_SECONDS * 1000)
     expected++
-  const isThere = stay.toMs === null
-  let lastHeardMs = 0
-  for (const { board, arrivals } of messages)
-    if (board === stay.board)
-      for (const { arrivedMs } of arrivals) lastHeardMs = Math.max(lastHeardMs, arrivedMs)
-  const isLogging = isThere && ENDS_MS - lastHeardMs <= SILENT_AFTER_MS
+  const isLogging = isThere && nowMs - lastHeardMs <= SILENT_AFTER_MS
   return { probe: stay.probe, received, expected, gaps, isThere, isLogging }
 }
 
-function newestOf(stay: Stay, messages: readonly DayMessage[]): number | null {
+function newestOf(stay: Stay, messages: readonly DayMessage[], nowMs: number): number | null {
   let newestMs: number | null = null
-  for (const { board, takenMs, arrivals } of messages)
-    if (board === stay.board && arrivals.length > 0 && takenMs >= stay.fromMs) newestMs = takenMs
+  for (const message of messages)
+    if (message.board === stay.board && hasCome(message, nowMs) && message.takenMs >= stay.fromMs)
+      newestMs = message.takenMs
   return newestMs
+}
+
+function hasCome({ arrivals }: DayMessage, nowMs: number): boolean {
+  return arrivals.length > 0 && arrivals[0]!.arrivedMs <= nowMs
 }
 
 interface TrueReplicates {
@@ -137,23 +138,31 @@ interface TrueReplicates {
   lastMs: number | null
 }
 
-/** Insertions that were held until they were steady, in captures that nobody took back. */
-function heldAt({ held }: DayEvents, quadrat: string): TrueReplicates {
+/** Insertions that were held until they were steady, and came, in captures that nobody took back. */
+function heldAt({ held, messages }: DayEvents, quadrat: string, nowMs: number): TrueReplicates {
   let replicates = 0
   let lastMs: number | null = null
   for (const capture of held) {
-    if (capture.quadrat !== quadrat || capture.takenBackMs !== null) continue
-    for (const { isSteady } of capture.held) if (isSteady) replicates++
-    lastMs = capture.held[0]!.fromMs
+    if (capture.quadrat !== quadrat || capture.sentMs > nowMs) continue
+    if (capture.takenBackMs !== null && capture.takenBackMs <= nowMs) continue
+    for (const { fromMs, toMs, isSteady } of capture.held) {
+      let readings = 0
+      for (const message of messages)
+        if (message.board === 'satchel' && message.takenMs >= fromMs && message.takenMs < toMs)
+          if (hasCome(message, nowMs)) readings++
+      if (!isSteady || readings === 0) continue
+      replicates++
+      lastMs = capture.held[0]!.fromMs
+    }
   }
   return { replicates, lastMs }
 }
 
-function typedAt({ typed }: DayEvents, quadrat: string): TrueReplicates {
+function typedAt({ typed }: DayEvents, quadrat: string, nowMs: number): TrueReplicates {
   let replicates = 0
   let lastMs: number | null = null
   for (const capture of typed)
-    if (capture.quadrat === quadrat && capture.sentMs < ENDS_MS) {
+    if (capture.quadrat === quadrat && capture.sentMs <= nowMs) {
       replicates++
       lastMs = capture.typedMs
     }
