@@ -320,7 +320,14 @@ export class Session {
     for (const [place, item] of items.entries()) {
       const outcome = outcomes[place]!
       if ('signals' in item && !isTypedSource(item.source))
-        this.#watch.heard(item.board, item.source, item.arrivedMs, item.startup, item.number)
+        this.#watch.heard(
+          item.board,
+          item.source,
+          item.arrivedMs,
+          item.startup,
+          item.number,
+          outcome.kind === 'repeat',
+        )
       if (outcome.kind === 'kept') {
         rows.push(...outcome.readings)
         lastMessageId = outcome.messageId

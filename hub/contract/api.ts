@@ -25,7 +25,7 @@ import { QualityTestListed } from './quality.ts'
 import { ProbeReadiness, QuadratMove } from './readiness.ts'
 import { ChannelNow, ChartMark, QuadratSeries, ReadingExplained, TimeSpan } from './reading.ts'
 import { body, done, json, refusals, surveyId } from './route-parts.ts'
-import { BoardNow, HubAddress, HubNow, PortNow, Quarantined } from './status.ts'
+import { BoardNow, HubAddress, HubHealth, HubNow, PortNow, Quarantined } from './status.ts'
 import { SurveyFile } from './survey.ts'
 
 export const getHub = createRoute({
@@ -33,6 +33,17 @@ export const getHub = createRoute({
   path: '/api/hub',
   summary: 'The hub at this moment: clock, broker, counts, surveys',
   responses: { 200: json(HubNow, 'Status.'), ...refusals },
+})
+
+export const getHealth = createRoute({
+  method: 'get',
+  path: '/api/health',
+  summary: 'What is wrong with the hub at this moment, in words; 503 when something is',
+  responses: {
+    200: json(HubHealth, 'All is well.'),
+    ...refusals,
+    503: json(HubHealth, 'Something is wrong.'),
+  },
 })
 
 export const getAddresses = createRoute({

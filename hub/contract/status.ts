@@ -100,3 +100,10 @@ export const HubAddress = z.object({
   isReachableByPhones: z.boolean(),
 })
 export type HubAddress = z.infer<typeof HubAddress>
+
+/** What is wrong at this moment, in words. */
+export const HubHealth = z.object({
+  isWell: z.boolean(),
+  troubles: z.array(z.object({ what: z.string(), said: z.string() })),
+})
+export type HubHealth = z.infer<typeof HubHealth>

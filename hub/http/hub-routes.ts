@@ -5,6 +5,7 @@ import { errorCatalogue, isErrorCode } from '../errors.ts'
 import { listPorts } from '../sources/list-ports.ts'
 import { boardsNow, channelsNow } from './directory.ts'
 import { showBytes } from './explain.ts'
+import { healthOf } from './health.ts'
 import { type HubApp, keepFor, type PageSide } from './page-side.ts'
 
 const DIRECTORY_KEPT_MS = 100
@@ -12,6 +13,11 @@ const DIRECTORY_KEPT_MS = 100
 /** The hub itself: state, boards, ports, quarantine, rehearsal. */
 export function routeHub(app: HubApp, side: PageSide): void {
   app.openapi(api.getHub, (c) => c.json(hubNow(side), 200))
+
+  app.openapi(api.getHealth, (c) => {
+    const health = healthOf(side.state(), side.reader.folder)
+    return health.isWell ? c.json(health, 200) : c.json(health, 503)
+  })
 
   app.openapi(api.getAddresses, (c) => c.json({ addresses: side.addresses() }, 200))
 

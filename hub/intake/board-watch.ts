@@ -24,7 +24,14 @@ const CLASH_WINDOW_MS = 60_000
 export class BoardWatch {
   readonly #boards = new Map<string, Watched>()
 
-  heard(name: string, source: string, atMs: number, startup: number | null, number: number | null): void {
+  heard(
+    name: string,
+    source: string,
+    atMs: number,
+    startup: number | null,
+    number: number | null,
+    isRepeat = false,
+  ): void {
     const board = this.#get(name, source)
     if (board.source !== source) {
       const isBackSoon = board.formerSource === source && atMs - board.formerSourceMs < CLASH_WINDOW_MS
@@ -33,6 +40,13 @@ export class BoardWatch {
       board.formerSourceMs = board.lastHeardMs
       board.source = source
     }
+    // a repeat tells that the board is there, and nothing about what was sent since
+    if (!isRepeat) this.#count(board, startup, number)
+    board.lastHeardMs = Math.max(board.lastHeardMs, atMs)
+    board.messages++
+  }
+
+  #count(board: Watched, startup: number | null, number: number | null): void {
     if (startup !== board.startup) {
       if (startup !== null && startup === board.formerStartup) this.#sayClash(board)
       board.formerStartup = board.startup
@@ -45,8 +59,6 @@ export class BoardWatch {
       else if (board.highest !== null && number < board.highest && board.missed > 0) board.missed--
       board.highest = Math.max(board.highest ?? number, number)
     }
-    board.lastHeardMs = Math.max(board.lastHeardMs, atMs)
-    board.messages++
   }
 
   linked(name: string, source: string, isUp: boolean): void {

@@ -1,4 +1,5 @@
 import type { Chance } from './field-day-chance.ts'
+import { type BoardsPlan, isWithin } from './field-day-plan.ts'
 import {
   BEGINS_MS,
   ENDS_MS,
@@ -22,49 +23,6 @@ export interface DayMessage {
   signals: readonly { channel: string; unit: string; signal: number }[]
   /** first the one that is stored, then repeats; none: it was lost for good */
   arrivals: { sentMs: number; arrivedMs: number }[]
-}
-
-interface SpanMs {
-  fromMs: number
-  toMs: number
-}
-
-export interface BoardsPlan {
-  /** the link of these boards is lost, and what they took meanwhile comes afterwards, oldest first */
-  lostLink: SpanMs & { boards: readonly string[] }
-  /** nothing is taken */
-  silences: readonly (SpanMs & { board: string })[]
-  /** the board begins again, with another start-up number and messages from 1; nothing is taken while it starts */
-  restarts: readonly (SpanMs & { board: string })[]
-  slowClock: SpanMs & { board: string; slowMs: number }
-  clockless: string
-  losesOne: string
-}
-
-export function planBoards(chance: Chance): BoardsPlan {
-  const minutes = (count: number) => BEGINS_MS + count * MINUTE_MS
-  const lostFromMs = minutes(chance.whole(55, 70))
-  const silentFromMs = minutes(chance.whole(40, 100))
-  const restart = (board: string, minute: number) => {
-    const fromMs = minutes(minute) + chance.whole(0, 59_999)
-    return { board, fromMs, toMs: fromMs + chance.whole(12_000, 50_000) }
-  }
-  return {
-    lostLink: {
-      boards: ['peg-3', 'peg-4', 'satchel'],
-      fromMs: lostFromMs,
-      toMs: lostFromMs + 40 * MINUTE_MS,
-    },
-    silences: [
-      { board: 'peg-2', fromMs: silentFromMs, toMs: silentFromMs + chance.whole(19, 30) * MINUTE_MS },
-      // till the end: its battery is empty
-      { board: 'peg-6', fromMs: minutes(chance.whole(150, 176)), toMs: Number.POSITIVE_INFINITY },
-    ],
-    restarts: [restart('peg-1', 80), restart('peg-7', 30), restart('peg-7', 130), restart('satchel', 8)],
-    slowClock: { board: 'peg-8', fromMs: 0, toMs: minutes(90), slowMs: 60 * MINUTE_MS },
-    clockless: 'peg-4',
-    losesOne: 'peg-5',
-  }
 }
 
 /** Everything the boards took in the day, and how it came to the hub. */
@@ -113,7 +71,8 @@ function boardMessages(
   let takenMs = BEGINS_MS - ON_BEFORE_MS + chance.whole(2000, 8000)
   let freeMs = 0
   const restarts = plan.restarts.filter((each) => each.board === board)
-  for (; takenMs < ENDS_MS; takenMs += intervalMs) {
+  // what is taken in the last second would not come in time
+  for (; takenMs < ENDS_MS - 1000; takenMs += intervalMs) {
     if (plan.silences.some((each) => each.board === board && isWithin(each, takenMs))) continue
     const restart = restarts[0]
     if (restart && takenMs >= restart.fromMs) {
@@ -140,7 +99,7 @@ function boardMessages(
       takenMs,
       slowMs: board === plan.clockless ? null : slowMs,
       signals: signalsAt(takenMs),
-      arrivals: arrivals.filter(({ arrivedMs }) => arrivedMs < ENDS_MS),
+      arrivals: arrivals.filter(({ arrivedMs }) => arrivedMs <= ENDS_MS),
     })
   }
   return messages
@@ -152,10 +111,6 @@ function whenLinked(board: string, ms: number, { lostLink }: BoardsPlan): number
 
 function arriving(sentMs: number, chance: Chance): DayMessage['arrivals'][number] {
   return { sentMs, arrivedMs: sentMs + chance.whole(20, 90) }
-}
-
-function isWithin({ fromMs, toMs }: SpanMs, ms: number): boolean {
-  return fromMs <= ms && ms < toMs
 }
 
 /** Warmer by two degrees in the day, °C. */

@@ -1,5 +1,5 @@
 import { chanceOf } from './field-day-chance.ts'
-import { type BoardsPlan, type DayMessage, messagesOf, planBoards } from './field-day-class.ts'
+import { type DayMessage, messagesOf } from './field-day-class.ts'
 import {
   type HeldCapture,
   heldCaptures,
@@ -7,6 +7,7 @@ import {
   type TypedCapture,
   typedCaptures,
 } from './field-day-phones.ts'
+import { type BoardsPlan, planBoards } from './field-day-plan.ts'
 import { BEGINS_MS, DEEP_AT, QUADRATS } from './field-day-survey.ts'
 
 /** Where a standing probe truly was. */

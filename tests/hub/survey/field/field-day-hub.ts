@@ -27,10 +27,17 @@ export class FieldDayHub {
     this.hub = new SmallHub(folder)
     const { writer, reader, keeper } = this.hub
     this.#intake = new Intake(writer, folder, appraiseWith(keeper.timelines), keeper.columnsOf, {
-      committed: (items) => {
-        for (const item of items)
+      committed: (items, outcomes) => {
+        for (const [place, item] of items.entries())
           if ('signals' in item && !isTypedSource(item.source))
-            this.watch.heard(item.board, item.source, item.arrivedMs, item.startup, item.number)
+            this.watch.heard(
+              item.board,
+              item.source,
+              item.arrivedMs,
+              item.startup,
+              item.number,
+              outcomes[place]!.kind === 'repeat',
+            )
       },
       trouble: (text) => {
         if (text !== null) throw new Error(text)

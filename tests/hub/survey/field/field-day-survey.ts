@@ -5,7 +5,7 @@ export const SURVEY = 'field-day'
 export const BEGINS_MS = Date.UTC(2026, 5, 12, 9)
 /** three hours later */
 export const ENDS_MS = BEGINS_MS + 3 * 3_600_000
-export const QUADRATS = ['Q1', 'Q2', 'Q3', 'Q4', 'Q5', 'Q6', 'Q7', 'Q8'] as const
+export const QUADRATS: readonly string[] = ['Q1', 'Q2', 'Q3', 'Q4', 'Q5', 'Q6', 'Q7', 'Q8']
 export const PEG_INTERVAL_SECONDS = 10
 export const METER_INTERVAL_SECONDS = 2
 /** where the deep thermometer is wanted: it is carried from the first to the second in the middle of the day */

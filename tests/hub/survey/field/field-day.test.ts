@@ -1,63 +1,19 @@
 import { expect, test } from 'vitest'
-import type { Completeness, CompletenessCell } from '../../../../hub/contract/field.ts'
+import type { Completeness } from '../../../../hub/contract/field.ts'
 import { temporaryFolder } from '../../../support/temporary-folder.ts'
 import { type DayEvents, eventsOf } from './field-day-events.ts'
 import { FieldDayHub } from './field-day-hub.ts'
 import { happeningsOf, play, putClockRight, sayWhereItWas } from './field-day-replay.ts'
 import { BEGINS_MS, ENDS_MS, fieldDaySurvey, SURVEY } from './field-day-survey.ts'
-import { type TrueCell, trueMatrix } from './field-day-truth.ts'
+import { asTold, QUICK_MS, withNearTimes } from './field-day-told.ts'
+import { trueMatrix } from './field-day-truth.ts'
 
 // expected values are counted from the events of the day itself, in field-day-truth.ts, without any code of the hub
-
-/** A board without a clock is dated by its arrival: as true as a message is quick. */
-const QUICK_MS = 100
 
 function opened(folder = temporaryFolder()): FieldDayHub {
   const hub = new FieldDayHub(folder, BEGINS_MS)
   hub.hub.keeper.save(fieldDaySurvey(), 'before the day')
   return hub
-}
-
-/** A cell of the hub in the words of the truth. */
-function asTold(cell: CompletenessCell): TrueCell {
-  return {
-    cell: `${cell.quadrat} ${cell.quantity} ${JSON.stringify(cell.method)}`,
-    state: cell.state,
-    got: cell.got,
-    needed: cell.needed,
-    minutes: cell.minutes,
-    standing: cell.standing.map(({ probe, received, expected, gaps, isThere, isLogging }) => ({
-      probe,
-      received,
-      expected: expected!,
-      gaps,
-      isThere,
-      isLogging,
-    })),
-    missing: cell.missing.map(({ kind, words, of }) => {
-      const toTake = /(\d+) (?:more|replicates?) to take$/.exec(words)?.[1]
-      return [kind, ...(of === null ? [] : [of]), ...(toTake === undefined ? [] : [toTake])].join(' ')
-    }),
-    lastMs: cell.last?.timeMs ?? null,
-  }
-}
-
-/** A time as the truth has it, where the hub’s is as near as a message is quick. */
-const near = (toldMs: number, trueMs: number | null | undefined) =>
-  trueMs != null && Math.abs(toldMs - trueMs) <= QUICK_MS ? trueMs : toldMs
-
-function withNearTimes(told: TrueCell, truth: TrueCell): TrueCell {
-  return {
-    ...told,
-    lastMs: told.lastMs === null ? null : near(told.lastMs, truth.lastMs),
-    standing: told.standing.map((each, place) => ({
-      ...each,
-      gaps: each.gaps.map(({ fromMs, toMs }, index) => {
-        const gap = truth.standing[place]?.gaps[index]
-        return { fromMs: near(fromMs, gap?.fromMs), toMs: near(toMs, gap?.toMs) }
-      }),
-    })),
-  }
 }
 
 const matrixOf = (hub: FieldDayHub) => hub.ask<Completeness>(`/api/surveys/${SURVEY}/completeness`)
