@@ -46,7 +46,10 @@ export function follow(since: number, heard: Heard): void {
     line.onopen = alive
     line.onerror = () => {
       lose()
-      if (line.readyState === EventSource.CLOSED && line === source) setTimeout(open, AGAIN_MS)
+      if (line.readyState === EventSource.CLOSED && line === source)
+        setTimeout(() => {
+          if (line === source) open()
+        }, AGAIN_MS)
     }
     line.addEventListener('readings', (event) => {
       const { nowMs, rows } = JSON.parse(event.data) as StreamReadings
@@ -63,5 +66,17 @@ export function follow(since: number, heard: Heard): void {
         heard.told(name)
       })
   }
-  open()
+  // a browser holds six lines to one host: tabs out of sight give theirs back, and go on from where they were
+  const pause = () => {
+    clearTimeout(watchdog)
+    source?.close()
+    source = null
+  }
+  const resume = () => {
+    if (!document.hidden && source === null) open()
+  }
+  document.addEventListener('visibilitychange', () => (document.hidden ? pause() : resume()))
+  addEventListener('pagehide', pause)
+  addEventListener('pageshow', resume)
+  if (!document.hidden) open()
 }

@@ -1,9 +1,9 @@
-/** Who did it: a group label or initials. */
+/** Who did it: a group label. */
 export function WhoField(props: { id: string; who: string; onWho: (who: string) => void }) {
   const { id, who, onWho } = props
   return (
     <div class="bench-field">
-      <label for={id}>Group label or initials</label>
+      <label for={id}>Group label</label>
       <input
         id={id}
         name="by"
@@ -12,7 +12,7 @@ export function WhoField(props: { id: string; who: string; onWho: (who: string) 
         value={who}
         onInput={(event) => onWho(event.currentTarget.value)}
       />
-      <small class="field-hint">never a name</small>
+      <small class="field-hint">such as G3, never a name</small>
     </div>
   )
 }

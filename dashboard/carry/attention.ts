@@ -16,7 +16,9 @@ const STEADY_HERTZ = 587
 const TONE_SECONDS = 0.16
 
 export function call(what: 'steady' | 'kept', isMuted: boolean): void {
-  navigator.vibrate?.(what === 'kept' ? [90, 60, 90] : 60)
+  // a page may not buzz before it was touched
+  if (navigator.userActivation?.hasBeenActive ?? true)
+    navigator.vibrate?.(what === 'kept' ? [90, 60, 90] : 60)
   if (isMuted || audio?.state !== 'running') return
   const tone = audio.createOscillator()
   const loudness = audio.createGain()

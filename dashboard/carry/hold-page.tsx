@@ -1,5 +1,6 @@
 import { useEffect, useRef, useState } from 'preact/hooks'
 import { hubMs, hubNowMs } from '../hub-clock.ts'
+import { hub } from '../notebook.ts'
 import type { AboutHold } from './about-hold.ts'
 import { call, readyTone, stayAwake } from './attention.ts'
 import { capturesOf, type Draft, draftKey, newDraft, withoutLastRound, withRound } from './capture.ts'
@@ -33,8 +34,9 @@ export function HoldPage(about: AboutHold) {
     newCaptureId,
   )
   const draft = drafts.value.get(draftKey(survey.id, label, meter.id)) ?? fresh.current
-  // how long this insertion is held is told by the hub's clock; where it begins, by the readings' own times
-  const [since, setSince] = useState({ round: draft.rounds.length, atMs: hubNowMs() })
+  // how long this insertion is held is told by time passing here, whatever any clock says; where it begins, by the
+  // readings' own times
+  const [since, setSince] = useState({ round: draft.rounds.length, atMs: performance.now() })
   const [markMs, setMark] = useState(draft.markMs)
   const mark = Math.max(markMs, draft.markMs)
   const probes = heard.map(({ probe, channel, readings }) =>
@@ -43,7 +45,7 @@ export function HoldPage(about: AboutHold) {
       value: channel?.valueUnit ?? null,
     }),
   )
-  const heldSeconds = Math.max(0, (hubMs.value - since.atMs) / 1000)
+  const heldSeconds = ((performance.now() - since.atMs) / 1000) * (hub.value?.speed ?? 1)
   const isSteady = probes.every(({ settling }) => settling.isSteady)
   const patienceSeconds = unsteadyAfterSeconds(probes.map(({ rule }) => rule))
   const quietMs =
@@ -71,7 +73,7 @@ export function HoldPage(about: AboutHold) {
   }
   const startAgain = () => {
     setMark(Math.max(mark, newestOf(heard)))
-    setSince({ round: draft.rounds.length, atMs: hubNowMs() })
+    setSince({ round: draft.rounds.length, atMs: performance.now() })
   }
   const keep = async () => {
     const parts = probes.flatMap(({ probe, window }) => (window ? [{ probe: probe.id, ...window }] : []))

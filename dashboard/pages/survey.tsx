@@ -3,6 +3,7 @@ import { readingsCsvAddress, surveyFileAddress } from '../client.ts'
 import { rememberSurvey } from '../current-survey.ts'
 import { hubMs } from '../hub-clock.ts'
 import { channelList, surveyKept } from '../notebook.ts'
+import { PlotTable } from '../parts/plot-table.tsx'
 import { SurveyTally } from '../parts/survey-tally.tsx'
 import { TransectPicture } from '../parts/transect-picture.tsx'
 import { CleanPanel } from '../quality/clean/clean-panel.tsx'
@@ -47,8 +48,8 @@ export function SurveyPage({ id }: { id: string }) {
       <CleanPanel survey={survey} />
       {!isPlaced && (
         <p class="hint">
-          The tape is laid and waits for probes. <a href={pathTo.boards}>Go to the boards</a> to put a probe
-          at a quadrat.
+          Everything is laid out and waits for probes. <a href={pathTo.boards}>Go to the boards</a> to put a
+          probe at a quadrat.
         </p>
       )}
       {survey.transects.map((transect) => (
@@ -63,6 +64,9 @@ export function SurveyPage({ id }: { id: string }) {
           )}
           <TransectPicture {...{ survey, transect, channels, nowMs }} />
         </section>
+      ))}
+      {(survey.plots ?? []).map((plot) => (
+        <PlotTable key={plot.id} {...{ survey, plot, channels, nowMs }} />
       ))}
       <p class="page-foot">
         <a href={surveyFileAddress(id)} download={`${id}.json`}>

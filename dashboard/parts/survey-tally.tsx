@@ -31,7 +31,7 @@ export function SurveyTally(props: { survey: SurveyFile; channels: readonly Chan
   return (
     <div class="tally">
       <p>
-        {countText(survey.quadrats.length, 'quadrat')} on {metres} m of tape with {countText(marks, 'mark')}.{' '}
+        {countText(survey.quadrats.length, 'quadrat')} {groundText(survey, metres, marks)}.{' '}
         {placed.length === 0
           ? 'No probe stands at a quadrat yet.'
           : `${countText(placed.length, 'probe')} in place, ${count('clean') + count('unchecked')} with a clean newest value.`}
@@ -60,4 +60,13 @@ export function SurveyTally(props: { survey: SurveyFile; channels: readonly Chan
       )}
     </div>
   )
+}
+
+/** “on 20 m of tape with 41 marks and in 1 plot” */
+function groundText(survey: SurveyFile, metres: number, marks: number): string {
+  const plots = survey.plots?.length ?? 0
+  return [
+    ...(survey.transects.length > 0 ? [`on ${metres} m of tape with ${countText(marks, 'mark')}`] : []),
+    ...(plots > 0 ? [`in ${countText(plots, 'plot')}`] : []),
+  ].join(' and ')
 }

@@ -5,7 +5,7 @@ import { hub, refreshAll } from '../notebook.ts'
 import { Faults } from '../parts/faults.tsx'
 import { LoadSurveyFile } from '../parts/load-survey-file.tsx'
 import { goTo, pathTo } from '../router.ts'
-import { freshPlan, layOut } from './form/plan-form.ts'
+import { freshPlan, layOut, type PlanForm } from './form/plan-form.ts'
 import { newSurvey, surveyIdFor } from './form/survey-id.ts'
 import { freshSeed } from './fresh-seed.ts'
 import { PlanEditor } from './plan-editor.tsx'
@@ -24,6 +24,9 @@ export default function NewSurvey() {
     return { form: freshPlan(zone, today, freshSeed()), quadrats: [], walk: [] }
   }, [])
   const draft = usePlanDraft(start, nothingLaid)
+  // once something was changed, another choice would throw it away: tapes and plots are then added one by one
+  const [laid, setLaid] = useState(groundText(start.form))
+  const isUntouched = groundText(draft.form) === laid
   const [isTried, setTried] = useState(false)
   const [trouble, setTrouble] = useState<{ said: string; faults: Fault[] } | null>(null)
   const ground = draft.form.plots.length > 0 && draft.form.transects.length === 0 ? 'plot' : 'tape'
@@ -48,28 +51,28 @@ export default function NewSurvey() {
   return (
     <article class="plan-page set-up plain-page">
       <h1>Set up a survey</h1>
-      <fieldset class="plan-choice">
-        <legend>What is laid out?</legend>
-        <div class="either">
-          {(['tape', 'plot'] as const).map((each) => (
-            <label key={each}>
-              <input
-                type="radio"
-                name="ground"
-                checked={ground === each}
-                onChange={() =>
-                  draft.change({
-                    quadrats: [],
-                    walk: [],
-                    form: { ...draft.form, ...layOut(each, freshSeed()) },
-                  })
-                }
-              />
-              {each === 'tape' ? 'a tape, quadrats along it' : 'a plot, quadrats in it'}
-            </label>
-          ))}
-        </div>
-      </fieldset>
+      {isUntouched && (
+        <fieldset class="plan-choice">
+          <legend>What is laid out?</legend>
+          <div class="either">
+            {(['tape', 'plot'] as const).map((each) => (
+              <label key={each}>
+                <input
+                  type="radio"
+                  name="ground"
+                  checked={ground === each}
+                  onChange={() => {
+                    const laid = layOut(each, freshSeed())
+                    setLaid(groundText(laid))
+                    draft.change({ quadrats: [], walk: [], form: { ...draft.form, ...laid } })
+                  }}
+                />
+                {each === 'tape' ? 'a tape, quadrats along it' : 'a plot, quadrats in it'}
+              </label>
+            ))}
+          </div>
+        </fieldset>
+      )}
       <PlanEditor draft={draft} measured={nothingMeasured} isTried={isTried} isNew />
       <div class="plan-keep is-pinned">
         {trouble && <Faults {...trouble} />}
@@ -83,4 +86,8 @@ export default function NewSurvey() {
       <LoadSurveyFile />
     </article>
   )
+}
+
+function groundText({ transects, plots, plan }: Pick<PlanForm, 'transects' | 'plots' | 'plan'>): string {
+  return JSON.stringify([transects, plots, plan])
 }

@@ -25,3 +25,11 @@ export const Identifier = z
   .string()
   .max(NAME_LENGTH)
   .regex(NAME_ON_THE_WIRE, 'letters, digits, dot, dash and underscore only')
+
+/** Who did it: a label such as `G3`. It has a number in it, so that a person's name does not pass. */
+export const GroupLabel = z
+  .string()
+  .trim()
+  .min(1)
+  .max(20)
+  .regex(/\d/, 'a group label with a number in it, such as G3; no names')

@@ -1,12 +1,12 @@
 import { z } from 'zod'
-import { Identifier, Instant, Label } from './names.ts'
+import { GroupLabel, Identifier, Instant, Label } from './names.ts'
 
 export { knownSamplingMethods } from './sampling-methods.ts'
 
 /** A trap was looked at; `closed` ends its time, otherwise it was set again and its clock runs on from here. */
 export const TrapCheck = z.strictObject({
   at: Instant,
-  by: z.string().max(20).optional(),
+  by: GroupLabel.optional(),
   /** what was found; nothing found is worth writing down too */
   note: z.string().max(400).optional(),
   isClosed: z.boolean().default(false),
@@ -30,7 +30,7 @@ export const Trap = z.strictObject({
     .strictObject({ belowCelsius: z.number().optional(), aboveCelsius: z.number().optional() })
     .optional(),
   checks: z.array(TrapCheck).max(1000).default([]),
-  by: z.string().max(20).optional(),
+  by: GroupLabel.optional(),
   note: z.string().max(400).optional(),
 })
 export type Trap = z.infer<typeof Trap>

@@ -10,6 +10,8 @@ export interface Factor {
   name: string
   quantity: string
   method: Method
+  /** the method in words, and whether it was carried or stood there where both were done */
+  how: string
   unit: string
   statistic: string
   values: Map<string, FactorValue>
@@ -36,22 +38,33 @@ export interface FactorValue {
 export function factorsOf({ summaries }: StudySummary): Factor[] {
   const groups = new Map<string, QuadratSummary[]>()
   for (const summary of summaries) {
-    const key = JSON.stringify([summary.quantity, methodKey(summary.method), summary.unit])
+    // a carried meter and a probe that stands there are two measurements, neither in place of the other
+    const key = JSON.stringify([summary.quantity, methodKey(summary.method), summary.unit, summary.kind])
     groups.set(key, [...(groups.get(key) ?? []), summary])
   }
+  const isMixed = ({ quantity, method, unit, kind }: QuadratSummary) =>
+    summaries.some(
+      (other) =>
+        other.quantity === quantity &&
+        other.unit === unit &&
+        other.kind !== kind &&
+        methodKey(other.method) === methodKey(method),
+    )
   const isAlone = (quantity: string) =>
     [...groups.values()].filter(([first]) => first!.quantity === quantity).length === 1
   return [...groups.values()].map((group) => {
-    const { quantity, method } = group[0]!
-    const name = [
-      quantityFacts(quantity)?.label ?? quantity,
-      ...(isAlone(quantity) ? [] : [methodText(method)]),
-    ]
+    const { quantity, method, kind } = group[0]!
+    const how = [methodText(method), isMixed(group[0]!) ? kindText[kind] : '']
       .filter((part) => part !== '')
       .join(', ')
-    return { ...bestForm(group), name: name + nameOfForm(group), quantity, method }
+    const name = [quantityFacts(quantity)?.label ?? quantity, isAlone(quantity) ? '' : how]
+      .filter((part) => part !== '')
+      .join(', ')
+    return { ...bestForm(group), name: name + nameOfForm(group), quantity, method, how }
   })
 }
+
+const kindText = { spot: 'spot readings', logged: 'logged' } as const
 
 /** A method in words; empty when nothing of it is known. */
 export function methodText({ way, depthCentimetres, heightMetres }: Method): string {

@@ -1,6 +1,6 @@
 import type { SpeciesAnswers, SpeciesTable } from '../contract/species.ts'
 import type { StudySummary } from '../contract/study.ts'
-import { factorsOf, methodText } from './factors.ts'
+import { factorsOf } from './factors.ts'
 import { labelAnswersOf } from './label-answers.ts'
 import { type Joined, joinSpecies } from './species/join-species.ts'
 import type { QuadratReadings } from './species/read-readings.ts'
@@ -12,11 +12,11 @@ export function joinStudy(summary: StudySummary, table: SpeciesTable, answers: S
 
 /** One value a quadrat and factor, as the join takes them from a file too. */
 export function readingsForJoin(summary: StudySummary): QuadratReadings {
-  const values = factorsOf(summary).flatMap(({ name, quantity, method, unit, statistic, values }) =>
+  const values = factorsOf(summary).flatMap(({ name, quantity, how, unit, statistic, values }) =>
     [...values].map(([quadrat, { value, n, ownUncertainty, sharedUncertainty }]) => ({
       quadrat,
       quantity: name.includes('% of open sky') ? 'light_open_sky_percent' : quantity,
-      method: methodText(method),
+      method: how,
       unit,
       n,
       value,

@@ -59,7 +59,7 @@ export function studyStatistics(
     tests: adjusted?.testCount ?? 0,
     expectedFalseAlarms: adjusted?.expectedFalseAlarms ?? 0,
     diversity: table && labels ? diversityOf(table, labels) : [],
-    frequency: table ? frequenciesOf(table) : [],
+    frequency: table && labels ? frequenciesOf(table, labels) : [],
     zones: compareZones(summary, factors),
     ...ordinationOf(factors),
   }
@@ -189,7 +189,8 @@ function diversityOf(table: SpeciesTable, labels: LabelMatches): QuadratDiversit
   const surveyLabel = new Map(labels.matched.map(({ survey, typed }) => [typed, survey]))
   const byQuadrat = new Map<string, number[]>()
   for (const { quadrat, value } of table.records) {
-    const label = surveyLabel.get(quadrat) ?? quadrat
+    const label = surveyLabel.get(quadrat)
+    if (label === undefined) continue
     byQuadrat.set(label, [...(byQuadrat.get(label) ?? []), value])
   }
   return [...byQuadrat].flatMap(([quadrat, values]): QuadratDiversity[] => {
@@ -203,9 +204,11 @@ function diversityOf(table: SpeciesTable, labels: LabelMatches): QuadratDiversit
   })
 }
 
-function frequenciesOf(table: SpeciesTable): StudyStatistics['frequency'] {
+function frequenciesOf(table: SpeciesTable, labels: LabelMatches): StudyStatistics['frequency'] {
+  // what was typed for a quadrat that the survey does not have is in the list of what did not match
+  const matched = new Set(labels.matched.map(({ typed }) => typed))
   const byTaxon = new Map<string, SpeciesRecord[]>()
-  for (const record of table.records)
+  for (const record of table.records.filter(({ quadrat }) => matched.has(quadrat)))
     byTaxon.set(record.taxon, [...(byTaxon.get(record.taxon) ?? []), record])
   return [...byTaxon].flatMap(([taxon, records]) => {
     const present = records.filter((record) => record.present).length

@@ -29,6 +29,9 @@ export const standingMethods: readonly string[] = knownSamplingMethods
   .filter(({ isLeftStanding }) => isLeftStanding)
   .map(({ name }) => name)
 
+/** A wrong date would put the alarm off by days; some minutes are clocks that differ. */
+const AHEAD_MS = 15 * 60_000
+
 /** @returns the trap, or what is wrong by field, in words */
 export function readTrapForm(
   form: TrapForm,
@@ -50,6 +53,7 @@ export function readTrapForm(
   if (typeof below === 'number' && typeof above === 'number' && below >= above)
     wrong.aboveCelsius = 'must be warmer than the cold limit'
   if (setMs === null) wrong.setAt = 'a day and a time'
+  else if (setMs > nowMs + AHEAD_MS) wrong.setAt = 'this lies ahead: a trap’s clock begins when it is set'
   if (Object.keys(wrong).length > 0 || hours === null || setMs === null) return { wrong }
   const rule = {
     ...(typeof below === 'number' ? { belowCelsius: below } : {}),

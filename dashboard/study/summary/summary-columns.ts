@@ -17,7 +17,16 @@ export function summaryColumns(summaries: readonly QuadratSummary[]): SummaryCol
   const columns = new Map<string, SummaryColumn & { ofQuadrat: Map<string, QuadratSummary> }>()
   for (const summary of summaries) {
     const { quantity, method, unit } = summary
-    const how = howText(method)
+    const isMixed = summaries.some(
+      (other) =>
+        other.quantity === quantity &&
+        other.unit === unit &&
+        other.kind !== summary.kind &&
+        howText(other.method) === howText(method),
+    )
+    // a carried meter and a probe that stands there have columns of their own
+    const kind = summary.kind === 'spot' ? 'spot readings' : 'logged'
+    const how = [howText(method), isMixed ? kind : ''].filter((part) => part !== '').join(', ')
     const key = `${quantity}\n${how}\n${unit}`
     const column = columns.get(key) ?? {
       key,

@@ -1,6 +1,7 @@
 import type { QuadratSummary, StudySummary } from '../../../hub/contract/study.ts'
 import { numberText } from '../../format.ts'
 import { ScrollBox } from '../scroll-box.tsx'
+import { knownInterval } from './known-interval.ts'
 import type { SummaryColumn } from './summary-columns.ts'
 import { valueWithUncertainty } from './value-with-uncertainty.ts'
 
@@ -66,8 +67,9 @@ function SummaryCell(props: {
   onOpen: (summary: QuadratSummary) => void
 }) {
   const { of, summary, isOpen, onOpen } = props
-  const { quantity, unit, value, expanded, statistic, n, received } = summary
-  const shown = valueWithUncertainty(quantity, unit, value, expanded)
+  const { quantity, unit, value, statistic, n, received } = summary
+  const { half, part } = knownInterval(summary)
+  const shown = valueWithUncertainty(quantity, unit, value, half)
   return (
     <button
       type="button"
@@ -80,7 +82,7 @@ function SummaryCell(props: {
       <span class="summary-value">
         {shown.value}
         {shown.plusMinus !== null && <> ± {shown.plusMinus}</>} {shown.unit === 'pH' ? '' : shown.unit}
-        {shown.plusMinus === null && <small> ± not known</small>}
+        {shown.plusMinus === null ? <small> ± not known</small> : part !== '' && <small> ({part})</small>}
       </span>
       <small class="summary-how">
         {statistic}, used {numberText(n, 0)} of {numberText(received, 0)}

@@ -124,7 +124,7 @@ function sheetOfText(bytes: Uint8Array): ReadSheet | Refusal {
       ...(decimalCommas === 0
         ? []
         : [
-            `${decimalCommas} ${decimalCommas === 1 ? 'number has' : 'numbers have'} a decimal comma: 12,5 is read as 12.5.`,
+            `${decimalCommas} ${decimalCommas === 1 ? 'number has' : 'numbers have'} a decimal comma, which is read as a decimal point.`,
           ]),
     ],
   }

@@ -15,6 +15,8 @@ export function calibratedAt(
   const inForce = timelines.at(probe.board, probe.channel, atMs)?.calibration
   const calibration = survey.calibrations.find(({ id }) => id === inForce?.id)
   if (!calibration) return 'none'
+  // whoever reads a meter by eye sees what it was told; it has no points that grow old
+  if (probe.isTyped) return 'in force'
   const trustedDays =
     probe.calibrationIntervalDays ??
     quantityFacts(probe.quantity)?.calibrationIntervalDays ??

@@ -25,7 +25,8 @@ export function leaveReminders(
       words: `Count them in: ${boards} ${boards === 1 ? 'board' : 'boards'} with ${out.length} ${out.length === 1 ? 'probe' : 'probes'} went out. Leave nothing behind.`,
     })
   }
-  const ready = readiness.filter(({ probe }) => used.has(probe))
+  const typed = new Set(survey.probes.filter(({ isTyped }) => isTyped).map(({ id }) => id))
+  const ready = readiness.filter(({ probe }) => used.has(probe) && !typed.has(probe))
   const unchecked = ready.filter((probe) => probe.calibration !== null && !isCheckedAfter(probe))
   if (unchecked.length > 0)
     reminders.push({

@@ -37,10 +37,25 @@ export function safeToLeave(facts: LeaveFacts): Leave {
   ]
   const byQuadrat = groupByQuadrat(things)
   const labelled = new Map(survey.quadrats.map((quadrat) => [quadrat.label, quadrat]))
-  const stops = leastWalking(
-    [...byQuadrat.keys()].flatMap((label) => labelled.get(label) ?? []),
-    at === null ? null : (labelled.get(at) ?? null),
-  ).map(({ quadrat, metres }) => stopOf(survey, quadrat, metres, byQuadrat.get(quadrat.label) ?? []))
+  const here = at === null ? null : (labelled.get(at) ?? null)
+  // animals wait for nobody's shortest way: their traps come first
+  const waiting = new Set(
+    traps
+      .filter(({ state, holdsAnimals }) => state === 'overdue' && holdsAnimals)
+      .map(({ trap }) => trap.quadrat),
+  )
+  const wanted = [...byQuadrat.keys()].flatMap((label) => labelled.get(label) ?? [])
+  const first = leastWalking(
+    wanted.filter(({ label }) => waiting.has(label)),
+    here,
+  )
+  const then = leastWalking(
+    wanted.filter(({ label }) => !waiting.has(label)),
+    first.at(-1)?.quadrat ?? here,
+  )
+  const stops = [...first, ...then].map(({ quadrat, metres }) =>
+    stopOf(survey, quadrat, metres, byQuadrat.get(quadrat.label) ?? []),
+  )
   const elsewhere = things.filter(({ quadrats }) => quadrats.length === 0).map(bare)
   const minutes = [...stops, ...elsewhere].reduce((sum, each) => sum + each.minutes, 0)
   const hasPlan = completeness.cells.some(({ state }) => state !== 'not wanted')

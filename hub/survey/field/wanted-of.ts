@@ -38,7 +38,19 @@ export function wantedOf(
       ...(isCarried ? {} : { quadrats }),
     })
   }
-  return { wanted: [...wanted.values()], isGiven: false }
+  return {
+    wanted: [...wanted.values()].flatMap((each) => withoutStanding(survey, each, wanted)),
+    isGiven: false,
+  }
+}
+
+/** Where a probe of the same kind stands and logs, a carried meter is not wanted as well. */
+function withoutStanding(survey: SurveyFile, each: Wanted, all: ReadonlyMap<string, Wanted>): Wanted[] {
+  if (each.by === 'standing') return [each]
+  const stands = all.get(JSON.stringify([each.quantity, each.method, 'standing']))?.quadrats
+  if (!stands) return [each]
+  const quadrats = survey.quadrats.map(({ label }) => label).filter((label) => !stands.includes(label))
+  return quadrats.length === 0 ? [] : [{ ...each, quadrats }]
 }
 
 /** What is wanted says no more of the method than it must: a probe fits when it agrees in all that is said. */
