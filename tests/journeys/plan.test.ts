@@ -163,6 +163,10 @@ test('a tape is set up with two words; its one sweep is warned of; a measured qu
 
 test('the pages of the plan need no scrolling sideways on a phone 360 px wide', async () => {
   const hub = await startHub({ args: ['--rehearsal', '--speed', '20'] })
+  await hub.until(
+    () => hub.now(),
+    ({ surveys }) => surveys.length > 0,
+  )
   visited = await visit(hub.address, { width: 360, height: 740 })
   const { page, complaints } = visited
   for (const rest of ['', '/cards', '/sheet', '/enough']) {
