@@ -22,6 +22,9 @@ const placesOf = (page: Page) =>
 const squares = (page: Page, count: number) =>
   expect.poll(() => page.locator('[data-square]').count(), { timeout: 20_000 }).toBe(count)
 
+/** The hub has answered to what was typed last. */
+const drawn = (page: Page) => page.locator('[data-busy="false"]').waitFor()
+
 test('a plot with random quadrats from a blank hub: drawn to scale, one place rejected, kept, cards, a shorter walk', async () => {
   const hub = await startHub()
   visited = await visit(`${hub.address}/set-up`)
@@ -41,6 +44,7 @@ test('a plot with random quadrats from a blank hub: drawn to scale, one place re
   expect(side).toBeCloseTo(0.5 * scale, 6)
 
   await page.locator('#plan-quadrats > summary').click()
+  await drawn(page)
   const before = await placesOf(page)
   await page.getByRole('button', { name: 'Change Q3' }).click()
   await page.locator('[data-reject="Q3"]').click()
@@ -50,6 +54,7 @@ test('a plot with random quadrats from a blank hub: drawn to scale, one place re
   await page.locator(`[data-rejected="${before[2]![1]}"]`).waitFor()
   const third = page.locator(`[data-quadrat-line="Q3"]:not([data-at="${before[2]![1]}"])`)
   await third.waitFor({ timeout: 10_000 })
+  await drawn(page)
   const after = await placesOf(page)
   expect(after.map(([label]) => label)).toEqual(before.map(([label]) => label))
   expect(after.filter((_, index) => index !== 2)).toEqual(before.filter((_, index) => index !== 2))
