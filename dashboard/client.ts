@@ -105,7 +105,8 @@ async function answerOf(method: string, path: string, body?: unknown): Promise<R
   }
 }
 
-function refusalOf(response: Response, answer: unknown): Refusal {
+/** What the hub said when it refused, in its own words. */
+export function refusalOf(response: Response, answer: unknown): Refusal {
   const error = (answer as ErrorBody | null)?.error
   return new Refusal(
     error?.code ?? String(response.status),

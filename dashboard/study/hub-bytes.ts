@@ -1,4 +1,4 @@
-import { NoAnswer, Refusal } from '../client.ts'
+import { NoAnswer, refusalOf } from '../client.ts'
 
 /**
  * Sends or fetches what is not JSON: the bytes of a sheet, a picture, a file to keep. A large one may take its time.
@@ -15,7 +15,5 @@ export async function askForBytes(method: 'GET' | 'POST', path: string, body?: B
     throw new NoAnswer()
   }
   if (response.ok) return response
-  const told: unknown = await response.json().catch(() => null)
-  const error = (told as { error?: { code?: string; message?: string } } | null)?.error
-  throw new Refusal(error?.code ?? String(response.status), error?.message ?? response.statusText)
+  throw refusalOf(response, await response.json().catch(() => null))
 }
