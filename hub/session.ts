@@ -9,12 +9,15 @@ import { type Clock, rehearsalClock, rfc3339, systemClock } from './clock.ts'
 import { type ClockJump, ClockWatch } from './clock-watch.ts'
 import type { SerialPortSetting } from './contract/survey.ts'
 import { HubError } from './errors.ts'
+import type { HubState } from './http/desk.ts'
 import { PageWorker } from './http/page-worker.ts'
 import { appraiseWith } from './intake/appraise.ts'
 import { BoardWatch } from './intake/board-watch.ts'
 import { Intake, type IntakeEvents } from './intake/intake.ts'
 import { Recomputing } from './intake/recomputing.ts'
 import { isTypedSource } from './intake/typed-frame.ts'
+import { EventLog } from './log/event-log.ts'
+import { whatChanged } from './log/what-changed.ts'
 import { reviewWith } from './quality/review.ts'
 import { type RehearsalSetting, type RunningClass, startClass } from './rehearse.ts'
 import { CaptureRecorder } from './sources/capture.ts'
@@ -80,6 +83,8 @@ export class Session {
   readonly #intake: Intake
   readonly #recomputing: Recomputing
   readonly #watch = new BoardWatch()
+  readonly #log: EventLog
+  #told: HubState | null = null
   readonly #clockWatch: ClockWatch
   readonly #keys: BoardKeys
   readonly #backups: BackupSchedule | null
@@ -116,6 +121,7 @@ export class Session {
     this.dataFolder = rehearsal ? join(setting.dataFolder, 'rehearsals', stamp) : setting.dataFolder
     this.#clock = rehearsal ? rehearsalClock(this.#startMs, rehearsal.speed, this.#startMs) : systemClock
     this.#letGo = holdFolder(this.dataFolder)
+    this.#log = new EventLog(this.dataFolder, Date.now)
     try {
       this.#writer = new SqliteWriter(this.dataFolder)
     } catch (error) {
@@ -181,6 +187,11 @@ export class Session {
     if (this.#setting.rehearsal) this.#class = this.#startClass(this.#setting.rehearsal)
     this.#judgeAnew()
     this.#recomputing.begin()
+    this.#log.write({
+      level: 'info',
+      what: 'hub',
+      said: `started, version ${this.#setting.version}, at ${this.address}`,
+    })
   }
 
   /** What the clock was set by is remembered, because it may be needed long after. */
@@ -196,7 +207,9 @@ export class Session {
     const { recordTo } = this.#setting
     if (recordTo === null) return null
     const recorder = new CaptureRecorder(recordTo)
-    recorder.onError((error) => this.#events.say(`Recording to ${recordTo} has ended: ${error.message}`))
+    recorder.onError((error) =>
+      this.#failed('recording', `Recording to ${recordTo} has ended: ${error.message}`),
+    )
     return recorder
   }
 
@@ -265,8 +278,13 @@ export class Session {
         tls: this.#setting.tls,
       },
       desk,
-      (error) => this.#events.say(`The page thread failed: ${error.stack ?? error.message}`),
+      (error) => this.#failed('page', `The page thread failed: ${error.stack ?? error.message}`),
     )
+  }
+
+  #failed(what: string, said: string): void {
+    this.#log.write({ level: 'error', what, said })
+    this.#events.say(said)
   }
 
   #judgeAnew(): void {
@@ -346,20 +364,24 @@ export class Session {
   #tellStateIfDue(): void {
     if (!this.#stateIsDue) return
     this.#stateIsDue = false
-    this.#page?.tell({
-      kind: 'state',
-      state: {
-        boards: this.#watch.seen(),
-        ports: this.#serial.statuses(),
-        broker: { description: this.mqtt.description, ...this.mqtt.status() },
-        trouble: this.#trouble ?? this.#sealTrouble,
-        isRecomputing: this.#recomputing.isGoing,
-        recomputing: this.#writer.recomputing(),
-        clockJumps: this.#clockWatch.jumps,
-        backup: this.#backups?.state ?? null,
-        boardsWithKey: this.#keys.boards(),
-      },
-    })
+    const state = this.#state()
+    for (const event of whatChanged(this.#told, state)) this.#log.write(event)
+    this.#told = state
+    this.#page?.tell({ kind: 'state', state })
+  }
+
+  #state(): HubState {
+    return {
+      boards: this.#watch.seen(),
+      ports: this.#serial.statuses(),
+      broker: { description: this.mqtt.description, ...this.mqtt.status() },
+      trouble: this.#trouble ?? this.#sealTrouble,
+      isRecomputing: this.#recomputing.isGoing,
+      recomputing: this.#writer.recomputing(),
+      clockJumps: this.#clockWatch.jumps,
+      backup: this.#backups?.state ?? null,
+      boardsWithKey: this.#keys.boards(),
+    }
   }
 
   #seal(): void {
@@ -373,21 +395,28 @@ export class Session {
     this.#tellState()
   }
 
-  /** Ends the class, then the sources, then stores what is left. */
+  /** Ends all that comes in, and stores what is left; whoever is slow to go is not waited for. */
   async stop(): Promise<void> {
     if (this.#isStopped) return
     this.#isStopped = true
+    const begunMs = performance.now()
     for (const timer of this.#timers) clearInterval(timer)
     this.#recomputing.stop()
     this.#clockWatch.stop()
     this.#backups?.stop()
-    await this.#class?.stop()
     this.#serial.closeAll()
+    const others = Promise.all([this.#class?.stop(), this.#page?.stop()])
     await this.#mqtt?.close()
-    await this.#page?.stop()
     try {
       this.#intake.drain()
+      const ms = Math.round(performance.now() - begunMs)
+      this.#log.write({
+        level: 'info',
+        what: 'hub',
+        said: `stopping: all that came in is stored, after ${ms} ms`,
+      })
     } finally {
+      await others
       await this.#recorder?.close()
       this.#writer.close()
       rmSync(join(this.dataFolder, ADDRESS_FILE), { force: true })

@@ -19,6 +19,8 @@ const commands: Record<string, () => Promise<Command>> = {
   compute: async () => (await import('./compute.ts')).compute,
   explain: async () => (await import('./explain.ts')).explain,
   passphrase: async () => (await import('./passphrase.ts')).passphrase,
+  log: async () => (await import('./log.ts')).log,
+  service: async () => (await import('./service.ts')).service,
   doctor: async () => (await import('./doctor.ts')).doctor,
   backup: async () => (await import('./backup.ts')).backup,
   restore: async () => (await import('./restore.ts')).restore,

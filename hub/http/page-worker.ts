@@ -4,7 +4,7 @@ import { HubError, isErrorCode, messageOf } from '../errors.ts'
 import { SurveyRefused } from '../survey/survey-refused.ts'
 import type { Desk, FromPageThread, PageThreadSetting, ToPageThread } from './desk.ts'
 
-const STOP_WITHIN_MS = 1500
+const STOP_WITHIN_MS = 800
 
 /** The page thread as the main thread sees it: tells it things, and answers what it asks by way of the desk. */
 export class PageWorker {

@@ -14,6 +14,7 @@ const packages = {
   sh: 'dash',
   mount: 'mount',
   umount: 'mount',
+  'systemd-analyze': 'systemd',
 } as const
 
 export type NeededProgram = keyof typeof packages
