@@ -85,6 +85,8 @@ export class Session {
   readonly #watch = new BoardWatch()
   readonly #log: EventLog
   #told: HubState | null = null
+  /** the newest message that this session has stored */
+  #lastMessageId = 0
   readonly #clockWatch: ClockWatch
   readonly #keys: BoardKeys
   readonly #backups: BackupSchedule | null
@@ -278,6 +280,7 @@ export class Session {
         tls: this.#setting.tls,
       },
       desk,
+      () => this.#lastMessageId,
       (error) => this.#failed('page', `The page thread failed: ${error.stack ?? error.message}`),
     )
   }
@@ -333,8 +336,8 @@ export class Session {
   }
 
   #committed: IntakeEvents['committed'] = (items, outcomes) => {
+    const isWatched = this.#page?.isWatched ?? false
     const rows = []
-    let lastMessageId = 0
     for (const [place, item] of items.entries()) {
       const outcome = outcomes[place]!
       if ('signals' in item && !isTypedSource(item.source))
@@ -347,12 +350,12 @@ export class Session {
           outcome.kind === 'repeat',
         )
       if (outcome.kind === 'kept') {
-        rows.push(...outcome.readings)
-        lastMessageId = outcome.messageId
+        if (isWatched) for (const reading of outcome.readings) rows.push(reading)
+        this.#lastMessageId = outcome.messageId
       } else if (outcome.kind === 'quarantined' && outcome.code === 'E_NAME_CLASH' && item.board)
         this.#watch.clash(item.board)
     }
-    if (lastMessageId > 0) this.#page?.tell({ kind: 'committed', rows, lastMessageId })
+    if (isWatched) this.#page!.tell({ kind: 'committed', rows, lastMessageId: this.#lastMessageId })
     this.#tellState()
   }
 

@@ -108,6 +108,8 @@ export type FromPageThread =
   | { kind: 'call'; call: number; name: keyof Desk; args: unknown[] }
   | { kind: 'listening'; port: number }
   | { kind: 'failed'; code: string; message: string }
+  /** whether any page is open: only then need it be told what is committed */
+  | { kind: 'watched'; isWatched: boolean }
   | { kind: 'stopped' }
 
 /** What the page thread is started with. */

@@ -21,19 +21,30 @@ interface Listener {
 /** The readings a page missed; null when there are more than it makes sense to send. */
 type ReadMissed = (afterMessage: number, atMost: number) => ReadingRow[] | null
 
-/** Sends each committed reading to every open page: one text for all of them, a few times a second. */
+/**
+ * Sends each committed reading to every open page: one text for all of them, a few times a second. While no page is open,
+ * nothing need be pushed; what was committed between a page's opening and the first push is read from the store.
+ */
 export class LiveStream {
   readonly #listeners = new Set<Listener>()
   readonly #nowMs: () => number
   readonly #readMissed: ReadMissed
   readonly #lastMessageId: () => number
+  readonly #watched: (isWatched: boolean) => void
   #pending: ReadingRow[] = []
   #pendingLast = 0
   #flushedAt = 0
   #timer: NodeJS.Timeout | undefined
   readonly #pulse: NodeJS.Timeout
 
-  constructor(nowMs: () => number, lastMessageId: () => number, readMissed: ReadMissed) {
+  /** @param watched told when the first page opens and the last one goes */
+  constructor(
+    nowMs: () => number,
+    lastMessageId: () => number,
+    readMissed: ReadMissed,
+    watched: (isWatched: boolean) => void = () => {},
+  ) {
+    this.#watched = watched
     this.#nowMs = nowMs
     this.#lastMessageId = lastMessageId
     this.#readMissed = readMissed
@@ -57,16 +68,21 @@ export class LiveStream {
       const last = this.#lastMessageId()
       const missed = since > last ? null : this.#readMissed(since, MISSED_AT_MOST)
       listener.cursor = last
-      if (missed === null) response.write(event('resync', last, { nowMs: this.#nowMs() }))
-      else if (missed.length > 0) response.write(event('readings', last, this.#body(missed)))
+      this.#sendMissed(listener, missed, last)
     }
     this.#listeners.add(listener)
-    response.on('close', () => this.#listeners.delete(listener))
-    response.on('error', () => this.#listeners.delete(listener))
+    if (this.#listeners.size === 1) this.#watched(true)
+    const leave = () => {
+      if (this.#listeners.delete(listener) && this.#listeners.size === 0) this.#watched(false)
+    }
+    response.on('close', leave)
+    response.on('error', leave)
   }
 
   /** Takes what was just committed. */
   push(rows: readonly ReadingRow[], lastMessageId: number): void {
+    // what was committed while nobody watched was never pushed: what waits is sent by itself, so that the gap is seen
+    if (this.#pending.length > 0 && rows[0] && messageOf(rows[0]) !== this.#pendingLast + 1) this.#flush()
     for (const row of rows) this.#pending.push(row)
     this.#pendingLast = Math.max(this.#pendingLast, lastMessageId)
     if (this.#timer) return
@@ -89,22 +105,35 @@ export class LiveStream {
   }
 
   #flush(): void {
+    clearTimeout(this.#timer)
     this.#timer = undefined
     this.#flushedAt = Date.now()
     const rows = this.#pending
+    const last = this.#pendingLast
     this.#pending = []
-    if (rows.length === 0 || this.#listeners.size === 0) return
-    const first = Math.min(...rows.slice(0, 1).map(messageOf), this.#pendingLast)
-    const forAll = event('readings', this.#pendingLast, this.#body(rows))
+    if (this.#listeners.size === 0) return
+    const first = rows[0] ? messageOf(rows[0]) : last + 1
+    let forAll: string | undefined
     for (const listener of this.#listeners) {
-      if (listener.cursor < first) this.#send(listener, forAll)
-      else {
+      if (listener.cursor >= last) continue
+      if (listener.cursor + 1 === first) {
+        forAll ??= event('readings', last, this.#body(rows))
+        this.#send(listener, forAll)
+      } else if (listener.cursor < first) {
+        // committed after it had opened, and before the first push
+        this.#sendMissed(listener, this.#readMissed(listener.cursor, MISSED_AT_MOST), last)
+      } else {
         // it joined while these were on their way, and has read some of them from the store
         const unseen = rows.filter((row) => messageOf(row) > listener.cursor)
-        if (unseen.length > 0) this.#send(listener, event('readings', this.#pendingLast, this.#body(unseen)))
+        if (unseen.length > 0) this.#send(listener, event('readings', last, this.#body(unseen)))
       }
-      listener.cursor = Math.max(listener.cursor, this.#pendingLast)
+      listener.cursor = last
     }
+  }
+
+  #sendMissed(listener: Listener, missed: readonly ReadingRow[] | null, last: number): void {
+    if (missed === null) this.#send(listener, event('resync', last, { nowMs: this.#nowMs() }))
+    else if (missed.length > 0) this.#send(listener, event('readings', last, this.#body(missed)))
   }
 
   #send(listener: Listener, text: string): void {

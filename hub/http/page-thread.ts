@@ -43,6 +43,7 @@ const stream = new LiveStream(
   nowMs,
   () => reader.lastMessageId(),
   (after, atMost) => reader.readingsAfter(after, atMost),
+  (isWatched) => tell({ kind: 'watched', isWatched }),
 )
 let timelines = new Timelines(reader.surveys(), reader.spots())
 let state: HubState = {

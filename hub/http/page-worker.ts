@@ -10,10 +10,16 @@ const STOP_WITHIN_MS = 800
 export class PageWorker {
   readonly #worker: Worker
   readonly #desk: Desk
+  #isWatched = false
   /** the port it listens on, once it does. @throws HubError when the address is taken */
   readonly listening: Promise<number>
 
-  constructor(setting: PageThreadSetting, desk: Desk, onFailure: (error: Error) => void) {
+  constructor(
+    setting: PageThreadSetting,
+    desk: Desk,
+    lastMessageId: () => number,
+    onFailure: (error: Error) => void,
+  ) {
     this.#desk = desk
     const worker = new Worker(new URL('./page-thread.js', import.meta.url), { workerData: setting })
     this.#worker = worker
@@ -26,6 +32,11 @@ export class PageWorker {
           case 'failed':
             reject(asError(message))
             break
+          case 'watched':
+            this.#isWatched = message.isWatched
+            // what was committed since it opened is read from the store
+            if (message.isWatched) this.tell({ kind: 'committed', rows: [], lastMessageId: lastMessageId() })
+            break
           case 'call':
             void this.#answer(message)
             break
@@ -36,6 +47,11 @@ export class PageWorker {
         reject(error)
       })
     })
+  }
+
+  /** some page is open, and wants to be told what is committed */
+  get isWatched(): boolean {
+    return this.#isWatched
   }
 
   tell(message: ToPageThread): void {

@@ -1,4 +1,8 @@
 import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
+import { READINGS_PER_MESSAGE } from './store.ts'
+
+/** of a board, to tell how late its messages come */
+const MESSAGES_LOOKED_AT = 50
 
 export interface CountedSpan {
   received: number
@@ -12,6 +16,8 @@ export class FieldQueries {
   readonly #pauses: SqliteStatement
   readonly #extremes: SqliteStatement
   readonly #shifted: SqliteStatement
+  readonly #channels: SqliteStatement
+  readonly #newest: SqliteStatement
   readonly #lags: SqliteStatement
   readonly #pending: SqliteStatement
 
@@ -37,10 +43,19 @@ export class FieldQueries {
                           AND time_origin = 'shifted to arrival' AND shift_ms = 0)`,
       )
       .pluck()
+    this.#channels = database
+      .prepare('SELECT channel.id FROM channel JOIN board ON board.id = channel.board WHERE board.name = ?')
+      .pluck()
+    this.#newest = database
+      .prepare(
+        `SELECT id / ${READINGS_PER_MESSAGE} FROM every_reading
+         WHERE channel = @channel AND t_ms >= @fromMs ORDER BY t_ms DESC LIMIT ${MESSAGES_LOOKED_AT}`,
+      )
+      .pluck()
     this.#lags = database.prepare(
       `SELECT time_origin AS origin, arrived_ms - last_ms AS lagMs
-       FROM message WHERE board = (SELECT id FROM board WHERE name = @board) AND first_ms >= @fromMs
-       ORDER BY first_ms DESC LIMIT 50`,
+       FROM message WHERE id IN (SELECT value FROM json_each(@messages)) AND first_ms >= @fromMs
+       ORDER BY first_ms DESC LIMIT ${MESSAGES_LOOKED_AT}`,
     )
     this.#pending = database.prepare('SELECT board FROM reclock').pluck()
   }
@@ -72,7 +87,14 @@ export class FieldQueries {
 
   /** Of the newest messages: where their times came from, and how long after its last reading each arrived, ms. */
   clockLags(board: string, fromMs: number): { origin: string; lagMs: number }[] {
-    return this.#lags.all({ board, fromMs }) as { origin: string; lagMs: number }[]
+    // by way of the readings, which are found by their time
+    const newest = (this.#channels.all(board) as number[]).flatMap(
+      (channel) => this.#newest.all({ channel, fromMs }) as number[],
+    )
+    return this.#lags.all({ messages: JSON.stringify([...new Set(newest)]), fromMs }) as {
+      origin: string
+      lagMs: number
+    }[]
   }
 
   /** Boards whose messages are still to be moved to the times a clock correction gives them. */

@@ -15,6 +15,8 @@ export interface KeptMessage {
 export class NumberedMessages {
   readonly #sql: ReturnType<typeof prepare>
   readonly #recent = new Map<string, KeptMessage>()
+  /** by board and start-up, the highest number that is sealed: most messages are newer, and need not be looked for */
+  readonly #highest = new Map<string, number>()
   /** what the transaction under way has added */
   #added: string[] = []
 
@@ -39,8 +41,19 @@ export class NumberedMessages {
   find(board: number, startup: number | null, number: number): KeptMessage | null {
     const recent = this.#recent.get(keyOf(board, startup, number))
     if (recent) return recent
+    if (number > this.#highestSealed(board, startup)) return null
     const id = this.#sql.find.get(board, startup, number) as number | undefined
     return id === undefined ? null : { id, inbox: null }
+  }
+
+  #highestSealed(board: number, startup: number | null): number {
+    const key = `${board}/${startup}`
+    let highest = this.#highest.get(key)
+    if (highest === undefined) {
+      highest = (this.#sql.highest.get(board, startup) as number | null) ?? -1
+      this.#highest.set(key, highest)
+    }
+    return highest
   }
 
   add(board: number, startup: number | null, number: number, message: KeptMessage): void {
@@ -68,6 +81,7 @@ export class NumberedMessages {
 
   clear(): void {
     this.#recent.clear()
+    this.#highest.clear()
   }
 }
 
@@ -90,6 +104,7 @@ function prepare(database: SqliteDatabase) {
   const sql = (text: string) => database.prepare(text)
   return {
     find: sql('SELECT message FROM numbered WHERE board = ? AND startup = ? AND number = ?').pluck(),
+    highest: sql('SELECT max(number) FROM numbered WHERE board = ? AND startup = ?').pluck(),
     unsealed: sql(`SELECT board, startup, number, id ${UNSEALED}`),
     rowsOfMessages: sql(
       `SELECT id / ${READINGS_PER_MESSAGE} AS id, min(rowid) AS firstRow, count(*) AS rows FROM inbox GROUP BY 1`,

@@ -7,9 +7,17 @@ import { numberedMessages } from './migrations/0002-numbered-messages.ts'
 import { spotsAndClocks } from './migrations/0003-spots-and-clocks.ts'
 import { studySheets } from './migrations/0004-study-sheets.ts'
 import { boardKeys } from './migrations/0005-board-keys.ts'
+import { noIndexOnArrival } from './migrations/0007-no-index-on-arrival.ts'
 
 /** In order; a number once used is never changed. `user_version` of the file says how many were run. */
-const migrations: readonly string[] = [first, numberedMessages, spotsAndClocks, studySheets, boardKeys]
+const migrations: readonly string[] = [
+  first,
+  numberedMessages,
+  spotsAndClocks,
+  studySheets,
+  boardKeys,
+  noIndexOnArrival,
+]
 
 /** "TUSK" in ASCII: marks the file as one of ours, `PRAGMA application_id`. */
 const APPLICATION_ID = 0x5455534b

@@ -23,10 +23,13 @@ import {
   type Unreadable,
   type Worth,
 } from './store.ts'
-import { prepareWriterSql } from './writer-sql.ts'
+import { prepareWriterSql, READINGS_AT_ONCE } from './writer-sql.ts'
 
 /** Sealing a larger inbox would hold up ingest for longer than a chart notices (25 ms were measured). */
 const SEAL_AT_ROWS = 25_000
+/** columns of the inbox */
+const NUMBERS_EACH = 9
+const NUMBERS_AT_ONCE = NUMBERS_EACH * READINGS_AT_ONCE
 
 export class SqliteWriter implements StoreWriter {
   readonly #database: SqliteDatabase
@@ -34,6 +37,8 @@ export class SqliteWriter implements StoreWriter {
   readonly #boards = new Map<string, number>()
   readonly #channels = new Map<string, number>()
   readonly #calibrations = new Map<string, number>()
+  /** by board and start-up, the earliest time that is known to have been stored for it */
+  readonly #beganMs = new Map<string, number>()
   readonly #sql: ReturnType<typeof prepareWriterSql>
   readonly #toAppraise: ReadingsToAppraise
   readonly #reviewing: Reviewing
@@ -43,6 +48,9 @@ export class SqliteWriter implements StoreWriter {
   readonly #spots: SpotTable
   readonly #reclocking: Reclocking
   #inboxRows: number
+  #lastInboxRow: number
+  /** of the transaction under way: readings that are not yet in the inbox, nine numbers each */
+  #unstored: (number | string | null)[] = []
   /** since the recomputing that is due began: readings in all, and done */
   #recomputeTotal: number
   #recomputed = 0
@@ -59,6 +67,7 @@ export class SqliteWriter implements StoreWriter {
     this.keys = new KeyTable(this.#database)
     this.#reclocking = new Reclocking(this.#database)
     this.#inboxRows = this.#sql.countInbox.get() as number
+    this.#lastInboxRow = this.#sql.lastInboxRow.get() as number
     this.#recomputeTotal = this.#sql.countRecompute.get() as number
   }
 
@@ -72,6 +81,7 @@ export class SqliteWriter implements StoreWriter {
         const outcomes = batch.map((item) =>
           'signals' in item ? this.#keep(item, appraise) : this.#quarantine(item),
         )
+        this.#storeReadings()
         this.#countOutcomes(outcomes)
         return outcomes
       })
@@ -81,6 +91,9 @@ export class SqliteWriter implements StoreWriter {
     } catch (error) {
       // what the transaction had made is gone with it, the ids of new boards and channels too
       this.#numbered.forget()
+      this.#unstored = []
+      this.#lastInboxRow = this.#sql.lastInboxRow.get() as number
+      this.#beganMs.clear()
       this.#boards.clear()
       this.#channels.clear()
       this.#calibrations.clear()
@@ -115,7 +128,7 @@ export class SqliteWriter implements StoreWriter {
         arrival.shiftMs ?? 0,
       ).lastInsertRowid,
     )
-    if (arrival.startup !== null) this.#sql.addStartUp.run(board, arrival.startup, firstMs)
+    if (arrival.startup !== null) this.#noteStartUp(board, arrival.startup, firstMs)
     if (arrival.about !== null) this.#sql.setAbout.run(arrival.about, board)
     const worths: (Worth | undefined)[] = new Array(arrival.signals.length)
     const worthAt = (place: number): Worth => {
@@ -154,27 +167,44 @@ export class SqliteWriter implements StoreWriter {
         why: worth.why,
       }
     })
-    let lastRow = 0
+    const firstRow = this.#lastInboxRow + 1
     for (const row of readings)
-      lastRow = Number(
-        this.#sql.addReading.run(
-          row.channel,
-          row.timeMs,
-          row.id,
-          row.signal,
-          row.value,
-          row.uncertainty,
-          row.flag,
-          row.calibration,
-          row.why,
-        ).lastInsertRowid,
+      this.#unstored.push(
+        row.channel,
+        row.timeMs,
+        row.id,
+        row.signal,
+        row.value,
+        row.uncertainty,
+        row.flag,
+        row.calibration,
+        row.why,
       )
+    // rows are numbered as they come: nothing is ever taken from the inbox but all of it
+    this.#lastInboxRow += readings.length
+    if (this.#unstored.length >= NUMBERS_AT_ONCE) this.#storeReadings()
     if (arrival.number !== null)
       this.#numbered.add(board, arrival.startup, arrival.number, {
         id: messageId,
-        inbox: { firstRow: lastRow - readings.length + 1, rows: readings.length },
+        inbox: { firstRow, rows: readings.length },
       })
     return { kind: 'kept', messageId, readings }
+  }
+
+  #storeReadings(): void {
+    const all = this.#unstored
+    let at = 0
+    for (; at + NUMBERS_AT_ONCE <= all.length; at += NUMBERS_AT_ONCE)
+      this.#sql.addReadings.run(all.slice(at, at + NUMBERS_AT_ONCE))
+    for (; at < all.length; at += NUMBERS_EACH) this.#sql.addReading.run(all.slice(at, at + NUMBERS_EACH))
+    this.#unstored = []
+  }
+
+  #noteStartUp(board: number, startup: number, firstMs: number): void {
+    const key = `${board}/${startup}`
+    if (firstMs >= (this.#beganMs.get(key) ?? Infinity)) return
+    this.#sql.addStartUp.run(board, startup, firstMs)
+    this.#beganMs.set(key, firstMs)
   }
 
   /** The same numbers with the same signals are a repeat; with other signals, another board has taken the name. */
@@ -196,6 +226,7 @@ export class SqliteWriter implements StoreWriter {
 
   /** The signals of a stored message, by their place in it. */
   #signalsOf({ id, inbox }: KeptMessage): Map<number, number> {
+    this.#storeReadings()
     const firstId = id * READINGS_PER_MESSAGE
     const rows = (
       inbox
@@ -272,6 +303,7 @@ export class SqliteWriter implements StoreWriter {
     })
     this.#numbered.clear()
     this.#inboxRows = 0
+    this.#lastInboxRow = 0
     return rows
   }
 

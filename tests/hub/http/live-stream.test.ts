@@ -48,6 +48,7 @@ class Page extends EventEmitter {
 }
 
 let committed: number
+let isWatched: boolean
 let stream: LiveStream
 const commit = (...messages: number[]) => {
   committed = messages.at(-1)!
@@ -57,6 +58,7 @@ const commit = (...messages: number[]) => {
 beforeEach(() => {
   vi.useFakeTimers()
   committed = 0
+  isWatched = false
   stream = new LiveStream(
     () => 0,
     () => committed,
@@ -64,6 +66,9 @@ beforeEach(() => {
       committed - after > atMost
         ? null
         : Array.from({ length: committed - after }, (_, k) => row(after + 1 + k)),
+    (isNow) => {
+      isWatched = isNow
+    },
   )
 })
 afterEach(() => {
@@ -85,17 +90,18 @@ test('after silence a reading goes out at once; those that follow within 100 ms 
 })
 
 test('a page that comes back has every reading once, wherever the break fell', () => {
-  for (let seenUpTo = 0; seenUpTo <= 8; seenUpTo++) {
-    for (let n = 1; n <= 5; n++) commit(n)
+  for (let seen = 0; seen <= 8; seen++) {
+    const before = committed
+    for (let n = 1; n <= 5; n++) commit(before + n)
     vi.advanceTimersByTime(100)
-    commit(6, 7) // goes out at once
-    commit(8) // waits for its turn
+    commit(before + 6, before + 7) // goes out at once
+    commit(before + 8) // waits for its turn
     const page = new Page()
-    stream.open(page.asResponse(), seenUpTo)
-    commit(9)
+    stream.open(page.asResponse(), before + seen)
+    commit(before + 9)
     vi.advanceTimersByTime(100)
-    expect(page.messages).toEqual(Array.from({ length: 9 - seenUpTo }, (_, k) => seenUpTo + 1 + k))
-    expect(page.lastId).toBe(9)
+    expect(page.messages).toEqual(Array.from({ length: 9 - seen }, (_, k) => before + seen + 1 + k))
+    expect(page.lastId).toBe(before + 9)
     vi.advanceTimersByTime(1000)
     page.emit('close')
   }
@@ -120,6 +126,41 @@ test('a phone that reads too slowly is let go, and the others are not', () => {
   expect(slow.isDestroyed).toBe(true)
   expect(quick.messages).toEqual([1])
   expect(stream.listeners).toBe(1)
+})
+
+test('says when anyone watches, and whoever comes has every reading once, though nothing was pushed before', () => {
+  for (const firstPush of [[], [9], [9, 10]]) {
+    expect(isWatched).toBe(false)
+    committed = 5
+    const page = new Page()
+    stream.open(page.asResponse(), null)
+    expect(isWatched).toBe(true)
+    committed = 8 // by the time the writer has heard that somebody watches
+    if (firstPush.length > 0) commit(...firstPush)
+    else stream.push([], committed)
+    commit(committed + 1)
+    vi.advanceTimersByTime(100)
+    const last = committed
+    expect(page.messages).toEqual(Array.from({ length: last - 5 }, (_, k) => 6 + k))
+    page.emit('close')
+    page.emit('close')
+    expect(isWatched).toBe(false)
+    vi.advanceTimersByTime(1000)
+  }
+})
+
+test('one that comes between two that watch misses nothing of what was not pushed', () => {
+  const first = new Page()
+  stream.open(first.asResponse(), null)
+  commit(1)
+  commit(2) // waits for its turn
+  const second = new Page()
+  committed = 3 // not pushed
+  stream.open(second.asResponse(), null)
+  first.emit('close')
+  commit(5) // nor was 4
+  vi.advanceTimersByTime(200)
+  expect(second.messages).toEqual([4, 5])
 })
 
 test('a pulse every 10 s tells a page that the hub is still there', () => {
