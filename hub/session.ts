@@ -20,8 +20,8 @@ import { EventLog } from './log/event-log.ts'
 import { whatChanged } from './log/what-changed.ts'
 import { reviewWith } from './quality/review.ts'
 import { type RehearsalSetting, type RunningClass, startClass } from './rehearse.ts'
+import { startBrokerThread } from './sources/broker-worker.ts'
 import { CaptureRecorder } from './sources/capture.ts'
-import { startEmbeddedBroker } from './sources/embedded-broker.ts'
 import { KeptPorts } from './sources/kept-ports.ts'
 import type { MqttSource } from './sources/mqtt-source.ts'
 import { useOutsideBroker } from './sources/outside-broker.ts'
@@ -227,8 +227,12 @@ export class Session {
       )
     const certificate = this.#setting.tls
     const tls = certificate && { ...certificate, port: this.#setting.mqttsPort }
+    const startMs = this.#startMs
+    const clock = rehearsal && { startMs, speed: rehearsal.speed, realStartMs: startMs }
     const open = (port: number) =>
-      startEmbeddedBroker({ host: mqttHost, port, tls }, this.#keys, this.#receive, onLink, this.#clock)
+      startBrokerThread({ host: mqttHost, port, tls, clock }, this.#keys, this.#receive, onLink, () =>
+        this.#tellState(),
+      )
     try {
       return await open(mqttPort ?? MQTT_PORT)
     } catch (error) {

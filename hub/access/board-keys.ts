@@ -19,7 +19,8 @@ const GROUP = 6
 export class BoardKeys {
   readonly #kept: KeptKeys
   readonly #mayBeAnonymous: boolean
-  readonly #hashes = new Map<string, Buffer>()
+  readonly #hashes = new Map<string, Uint8Array>()
+  #changed: () => void = () => {}
 
   constructor(kept: KeptKeys, mayBeAnonymous: boolean) {
     this.#kept = kept
@@ -35,6 +36,22 @@ export class BoardKeys {
     return [...this.#hashes.keys()].sort()
   }
 
+  /** What tells a key from others, for another thread that asks boards for theirs. */
+  hashes(): [board: string, hash: Uint8Array][] {
+    return [...this.#hashes]
+  }
+
+  /** Goes by these from now on; nothing is kept. */
+  replace(hashes: readonly (readonly [board: string, hash: Uint8Array])[]): void {
+    this.#hashes.clear()
+    for (const [board, hash] of hashes) this.#hashes.set(board, hash)
+  }
+
+  /** Calls back after a key was made or removed. */
+  onChange(changed: () => void): void {
+    this.#changed = changed
+  }
+
   /** @returns the key, which cannot be read again; one made before opens nothing any more */
   make(board: string, nowMs: number): string {
     const letters = Array.from({ length: LENGTH }, randomLetter).join('')
@@ -42,11 +59,13 @@ export class BoardKeys {
     const hash = hashOf(key)
     this.#kept.set(board, hash, nowMs)
     this.#hashes.set(board, hash)
+    this.#changed()
     return key
   }
 
   remove(board: string): boolean {
     this.#hashes.delete(board)
+    this.#changed()
     return this.#kept.remove(board)
   }
 
