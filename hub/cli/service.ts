@@ -43,7 +43,15 @@ To take it away: sudo systemctl disable --now tussock, and remove the file.`,
 /** A unit file as systemd.service(5), systemd.exec(5) and systemd.kill(5) describe it. */
 function unit(user: string, dataFolder: string, options: readonly string[]): string {
   const program = fileURLToPath(new URL('./tussock.js', import.meta.url))
-  const command = [process.execPath, program, 'start', '--data', dataFolder, ...options]
+  const command = [
+    process.execPath,
+    '--max-semi-space-size=4',
+    program,
+    'start',
+    '--data',
+    dataFolder,
+    ...options,
+  ]
   return `[Unit]
 Description=Tussock, the hub of a habitat survey
 After=network.target

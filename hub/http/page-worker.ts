@@ -1,6 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises'
 import { Worker } from 'node:worker_threads'
 import { HubError, isErrorCode, messageOf } from '../errors.ts'
+import { SMALL_THREAD } from '../small-thread.ts'
 import { SurveyRefused } from '../survey/survey-refused.ts'
 import type { Desk, FromPageThread, PageThreadSetting, ToPageThread } from './desk.ts'
 
@@ -21,7 +22,10 @@ export class PageWorker {
     onFailure: (error: Error) => void,
   ) {
     this.#desk = desk
-    const worker = new Worker(new URL('./page-thread.js', import.meta.url), { workerData: setting })
+    const worker = new Worker(new URL('./page-thread.js', import.meta.url), {
+      workerData: setting,
+      resourceLimits: SMALL_THREAD,
+    })
     this.#worker = worker
     this.listening = new Promise((resolve, reject) => {
       worker.on('message', (message: FromPageThread) => {

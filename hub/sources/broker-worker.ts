@@ -2,6 +2,7 @@ import { setTimeout as pause } from 'node:timers/promises'
 import { Worker } from 'node:worker_threads'
 import type { BoardKeys } from '../access/board-keys.ts'
 import { HubError, isErrorCode, messageOf } from '../errors.ts'
+import { SMALL_THREAD } from '../small-thread.ts'
 import type { BrokerSetting, FromBrokerThread, ToBrokerThread } from './broker-words.ts'
 import { framesOf } from './frame-batch.ts'
 import type { MqttSource, OnLink } from './mqtt-source.ts'
@@ -28,7 +29,10 @@ export async function startBrokerThread(
     hashes: keys.hashes(),
     mayBeAnonymous: keys.mayBeAnonymous,
   }
-  const worker = new Worker(new URL('./broker-thread.js', import.meta.url), { workerData })
+  const worker = new Worker(new URL('./broker-thread.js', import.meta.url), {
+    workerData,
+    resourceLimits: SMALL_THREAD,
+  })
   const tell = (message: ToBrokerThread) => worker.postMessage(message)
   const settling = new Settling(tell)
   keys.onChange(() => tell({ kind: 'keys', hashes: keys.hashes() }))

@@ -47,7 +47,7 @@ export function surveyOf(boards) {
     id: 'bench',
     title: 'Bench',
     site: { name: 'Invented wood' },
-    transects: [{ id: 'T1', lengthMetres: 100 }],
+    transects: [{ id: 'T1', lengthMetres: Math.max(100, boards.length) }],
     quadrats: boards.map((board, index) => ({ label: board, transect: 'T1', distanceMetres: index })),
     boards: boards.map((name) => ({ name })),
     probes: probes.map(({ id, quantity, board, channel, more }) => ({

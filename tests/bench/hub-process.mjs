@@ -32,9 +32,20 @@ export function end(child, signal = 'SIGTERM') {
   })
 }
 
-/** The built hub, as a process of its own. */
+/** The built hub, as a process of its own, with node's options as `npm start` gives them. */
 export async function startHub(dataFolder, ...more) {
-  const args = [command, 'start', '--data', dataFolder, '--port', '0', '--mqtt-port', '0', ...more]
+  const args = [
+    '--max-semi-space-size=4',
+    command,
+    'start',
+    '--data',
+    dataFolder,
+    '--port',
+    '0',
+    '--mqtt-port',
+    '0',
+    ...more,
+  ]
   const { child, match } = await startProcess(
     process.execPath,
     args,

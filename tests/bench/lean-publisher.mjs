@@ -1,35 +1,12 @@
 import { connect } from 'node:net'
 import { packText } from './class-messages.mjs'
+import { connectPacket, publishPacket, text } from './mqtt-wire.mjs'
 
 /**
  * Publishes at QoS 1 as fast as the broker acknowledges, on raw sockets, so that it costs little beside the hub.
  * Arguments: port, connections, messages of each, messages on their way at once. Prints the seconds it took.
  */
 const [port, connections, messages, inFlight] = process.argv.slice(2).map(Number)
-
-function remaining(length) {
-  const bytes = []
-  for (let rest = length; ; ) {
-    const low = rest % 128
-    rest = Math.floor(rest / 128)
-    bytes.push(rest > 0 ? low | 128 : low)
-    if (rest === 0) return Buffer.from(bytes)
-  }
-}
-
-function text(string) {
-  const bytes = Buffer.from(string)
-  return Buffer.concat([Buffer.from([bytes.length >> 8, bytes.length & 255]), bytes])
-}
-
-function packet(first, ...parts) {
-  const body = Buffer.concat(parts)
-  return Buffer.concat([Buffer.from([first]), remaining(body.length), body])
-}
-
-const connectPacket = (name) => packet(0x10, text('MQTT'), Buffer.from([4, 2, 0, 60]), text(name))
-const publishPacket = (topic, id, payload) =>
-  packet(0x32, topic, Buffer.from([id >> 8, id & 255]), Buffer.from(payload))
 
 function publishAll(index) {
   const board = `board-${index}`
