@@ -2,7 +2,7 @@ import type { ColumnMap } from '../contract/survey.ts'
 import { TYPED_BOARD } from '../contract/wire-names.ts'
 import type { ErrorCode } from '../errors.ts'
 import type { Frame } from '../sources/source.ts'
-import type { Arrival, Unreadable } from '../store/store.ts'
+import type { Arrival, Signal, Unreadable } from '../store/store.ts'
 import { checkTrailer } from '../wire/checksum.ts'
 import { type ColumnSignal, readColumns, readUnmappedColumns } from '../wire/plain-columns.ts'
 import { isSenmlRefusal, readPack, type SenmlRecord } from '../wire/senml.ts'
@@ -30,18 +30,18 @@ export function readFrame(
     },
   ]
   if (frame.fault) return refuse(frame.fault.code, frame.fault.message)
-  const where = frame.board ? `${frame.source}, board "${frame.board}"` : frame.source
+  const where = () => (frame.board ? `${frame.source}, board "${frame.board}"` : frame.source)
   let text: string
   try {
     text = decoder.decode(frame.bytes)
   } catch {
-    return refuse('E_NOT_TEXT', `${where}: ${frame.bytes.length} bytes that are not UTF-8 text.`)
+    return refuse('E_NOT_TEXT', `${where()}: ${frame.bytes.length} bytes that are not UTF-8 text.`)
   }
   const checked = checkTrailer(text.trimEnd())
   if (!checked.ok)
     return refuse(
       'E_CHECKSUM',
-      `${where}: the line states checksum ${checked.stated}, its bytes give ${checked.computed}.`,
+      `${where()}: the line states checksum ${checked.stated}, its bytes give ${checked.computed}.`,
     )
   const body = checked.body
   if (frame.format === 'columns' || (frame.format === 'line' && !looksLikeJson(body))) {
@@ -51,7 +51,7 @@ export function readFrame(
     if (!Array.isArray(signals))
       return refuse(
         map ? 'E_COLUMNS' : 'E_LINE_UNREADABLE',
-        `${where}: "${shown(body)}": ${signals.message}.`,
+        `${where()}: "${shown(body)}": ${signals.message}.`,
       )
     return [columnsArrival(frame, board, signals)]
   }
@@ -61,13 +61,13 @@ export function readFrame(
   } catch (error) {
     return refuse(
       'E_LINE_UNREADABLE',
-      `${where}: "${shown(body)}" is not complete JSON (${(error as Error).message}).`,
+      `${where()}: "${shown(body)}" is not complete JSON (${(error as Error).message}).`,
     )
   }
   const records = readPack(pack)
   if (isSenmlRefusal(records))
-    return refuse(records.tooMany ? 'E_TOO_MANY_RECORDS' : 'E_SENML', `${where}: ${records.message}.`)
-  return packArrivals(frame, records, (code, message) => refuse(code, `${where}: ${message}`))
+    return refuse(records.tooMany ? 'E_TOO_MANY_RECORDS' : 'E_SENML', `${where()}: ${records.message}.`)
+  return packArrivals(frame, records, (code, message) => refuse(code, `${where()}: ${message}`))
 }
 
 function looksLikeJson(body: string): boolean {
@@ -100,12 +100,12 @@ interface Numbering {
 }
 
 interface BoardRecords {
+  board: string
   numbering: Numbering
   about: string | null
-  channels: string[]
-  units: string[]
   seconds: number[]
-  signals: number[]
+  /** their times are still to be resolved */
+  signals: Signal[]
 }
 
 function packArrivals(
@@ -113,7 +113,7 @@ function packArrivals(
   records: readonly SenmlRecord[],
   refuse: (code: ErrorCode, message: string) => Unreadable[],
 ): (Arrival | Unreadable)[] {
-  const boards = new Map<string, BoardRecords>()
+  const boards: BoardRecords[] = []
   for (const record of records) {
     const name = splitName(record.name)
     const board = name.board ?? frame.board ?? boardOfSource(frame.source)
@@ -127,10 +127,10 @@ function packArrivals(
       return refuse('E_BOARD_NAME', `the name "${TYPED_BOARD}" is kept for values that people type in.`)
     if (frame.format === 'pack' && frame.board !== null && board !== frame.board)
       return refuse('E_OTHER_BOARD', `the pack speaks for board "${board}", its topic for "${frame.board}".`)
-    let of = boards.get(board)
+    let of = boards.find((one) => one.board === board)
     if (!of) {
-      of = { numbering: {}, about: null, channels: [], units: [], seconds: [], signals: [] }
-      boards.set(board, of)
+      of = { board, numbering: {}, about: null, seconds: [], signals: [] }
+      boards.push(of)
     }
     const number = record.value ?? (record.truth === undefined ? record.sum : Number(record.truth))
     if (channel === 'startup' || channel === 'message') {
@@ -142,15 +142,14 @@ function packArrivals(
       of.numbering[channel] = number
     } else if (channel === 'about') of.about = record.text ?? null
     else if (number !== undefined) {
-      of.channels.push(channel)
-      of.units.push(record.unit)
       of.seconds.push(record.seconds)
-      of.signals.push(number)
+      of.signals.push({ channel, unit: record.unit, timeMs: 0, signal: number })
     }
   }
-  return [...boards].map(([board, of]) => {
-    const { timesMs, origin } = resolveTimes(of.seconds, frame.arrivedMs)
-    const { startup, message } = of.numbering
+  return boards.map(({ board, numbering, about, seconds, signals }) => {
+    const { timesMs, origin } = resolveTimes(seconds, frame.arrivedMs)
+    for (const [place, signal] of signals.entries()) signal.timeMs = timesMs[place]!
+    const { startup, message } = numbering
     const isNumbered = startup !== undefined && message !== undefined
     return {
       source: frame.source,
@@ -160,13 +159,8 @@ function packArrivals(
       number: isNumbered ? message : null,
       timeOrigin: origin,
       bytes: frame.bytes,
-      signals: of.channels.map((channel, place) => ({
-        channel,
-        unit: of.units[place]!,
-        timeMs: timesMs[place]!,
-        signal: of.signals[place]!,
-      })),
-      about: of.about,
+      signals,
+      about,
     }
   })
 }

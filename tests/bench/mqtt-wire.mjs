@@ -1,4 +1,4 @@
-// MQTT 3.1.1 packets, as few as a publisher at QoS 1 needs.
+// MQTT 3.1.1 packets, as few as a plain client at QoS 1 needs.
 
 function remaining(length) {
   const bytes = []
@@ -23,3 +23,5 @@ function packet(first, ...parts) {
 export const connectPacket = (name) => packet(0x10, text('MQTT'), Buffer.from([4, 2, 0, 60]), text(name))
 export const publishPacket = (topic, id, payload) =>
   packet(0x32, topic, Buffer.from([id >> 8, id & 255]), Buffer.from(payload))
+export const subscribePacket = (filter) => packet(0x82, Buffer.from([0, 1]), text(filter), Buffer.from([1]))
+export const pubackPacket = (id) => Buffer.from([0x40, 2, id >> 8, id & 255])

@@ -2,7 +2,6 @@ import { writeFileSync } from 'node:fs'
 import { createServer } from 'node:net'
 import { join } from 'node:path'
 import { fileURLToPath } from 'node:url'
-
 import { end, startProcess } from './hub-process.mjs'
 import { freshFolder } from './measuring.mjs'
 
@@ -28,17 +27,10 @@ async function startBroker() {
   return { port, child }
 }
 
-/**
- * The common way: a general broker and a short script that subscribes.
- * @param everySeconds how often the script commits; 0: each message
- * @returns messages a second until the last one is stored
- */
-export async function plainSubscriber(everySeconds, connections, messages) {
+async function throughBroker(program, args, connections, messages) {
   const broker = await startBroker()
-  const total = connections * messages
-  const path = join(freshFolder(), 'plain.sqlite')
-  const args = [script('plain-subscriber.py'), broker.port, path, everySeconds, total].map(String)
-  const { child } = await startProcess('/usr/bin/python3', args, /ready/)
+  const subscribing = args.map((arg) => (arg === 'PORT' ? String(broker.port) : arg))
+  const { child } = await startProcess(program, subscribing, /ready/)
   const done = new Promise((resolve) => child.stdout.on('data', (text) => text.includes('done') && resolve()))
   const begun = performance.now()
   const publisher = [script('lean-publisher.mjs'), broker.port, connections, messages, 500].map(String)
@@ -47,5 +39,22 @@ export async function plainSubscriber(everySeconds, connections, messages) {
   const seconds = (performance.now() - begun) / 1000
   await end(child)
   await end(broker.child)
-  return total / seconds
+  return (connections * messages) / seconds
+}
+
+/**
+ * The common way: a general broker and a short script that subscribes.
+ * @param everySeconds how often the script commits; 0: each message
+ * @returns messages a second until the last one is stored
+ */
+export function plainSubscriber(everySeconds, connections, messages) {
+  const path = join(freshFolder(), 'plain.sqlite')
+  const args = [script('plain-subscriber.py'), 'PORT', path, everySeconds, connections * messages].map(String)
+  return throughBroker('/usr/bin/python3', args, connections, messages)
+}
+
+/** The same with a subscriber that only counts. @returns messages a second until the last one is counted */
+export function countingSubscriber(connections, messages) {
+  const args = [script('counting-subscriber.mjs'), 'PORT', String(connections * messages)]
+  return throughBroker(process.execPath, args, connections, messages)
 }
