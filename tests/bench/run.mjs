@@ -11,6 +11,7 @@ import { measureExport } from './csv-export.mjs'
 import { measureDecoding } from './decoding.mjs'
 import { measureLatency } from './latency.mjs'
 import { measureLoop } from './loop.mjs'
+import { measureParquet } from './parquet.mjs'
 import { measureReviewing } from './reviewing.mjs'
 import { measureStarting } from './starting.mjs'
 import { measureWritePath } from './write-path.mjs'
@@ -24,6 +25,7 @@ const parts = {
   export: measureExport,
   loop: measureLoop,
   starting: measureStarting,
+  parquet: measureParquet,
   latency: measureLatency,
   reviewing: measureReviewing,
 }
