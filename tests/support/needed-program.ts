@@ -15,6 +15,7 @@ const packages = {
   mount: 'mount',
   umount: 'mount',
   'systemd-analyze': 'systemd',
+  gcc: 'gcc',
 } as const
 
 export type NeededProgram = keyof typeof packages
