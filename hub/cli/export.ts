@@ -1,11 +1,10 @@
-import { createWriteStream } from 'node:fs'
 import { Readable } from 'node:stream'
 import { pipeline } from 'node:stream/promises'
 import { systemClock } from '../clock.ts'
 import { ExportName, studyExportQuery } from '../contract/export-api.ts'
 import { exportQuery } from '../contract/export-query.ts'
 import { defaultDataFolder, readVersion } from '../environment.ts'
-import { HubError, messageOf } from '../errors.ts'
+import { HubError } from '../errors.ts'
 import { listExports } from '../export/exports.ts'
 import { openExport } from '../export/open-export.ts'
 import { readingsCsv } from '../export/readings-csv.ts'
@@ -14,6 +13,7 @@ import { Timelines } from '../survey/timeline.ts'
 import { type Command, printLine, readOptions } from './command.ts'
 import { readHere } from './running-hub.ts'
 import { chosenSurvey } from './survey.ts'
+import { writeWhole } from './write-whole.ts'
 
 const READINGS = {
   name: 'readings',
@@ -137,9 +137,6 @@ async function write(
   pieces: Iterable<string> | AsyncIterable<Uint8Array>,
   out: string | undefined,
 ): Promise<void> {
-  const to = out === undefined ? process.stdout : createWriteStream(out)
-  await pipeline(Readable.from(pieces), to, { end: out !== undefined }).catch((error: unknown) => {
-    if (out === undefined || (error as { path?: unknown }).path !== out) throw error
-    throw new HubError('E_COMMAND', `${out} cannot be written (${messageOf(error)}).`, { cause: error })
-  })
+  if (out === undefined) await pipeline(Readable.from(pieces), process.stdout, { end: false })
+  else await writeWhole(out, pieces)
 }

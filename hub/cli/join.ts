@@ -1,4 +1,4 @@
-import { readFile, writeFile } from 'node:fs/promises'
+import { readFile } from 'node:fs/promises'
 import { basename, resolve } from 'node:path'
 import { isRefusal, type Refusal } from '../../calibration/index.ts'
 import type { SpeciesAnswers, SpeciesTable } from '../contract/species.ts'
@@ -17,6 +17,7 @@ import { readSheet } from '../study/species/read-sheet.ts'
 import { readSpeciesTable } from '../study/species/read-species-table.ts'
 import { refuseSheet } from '../study/species/sheet-refusal.ts'
 import { type Command, printLine, readOptions } from './command.ts'
+import { writeWhole } from './write-whole.ts'
 
 export const join: Command = {
   name: 'join',
@@ -170,11 +171,6 @@ async function writeJoined(files: Files, joined: Joined): Promise<void> {
     [files.long, joined.long],
     [files.unmatched, joined.unmatched],
   ] as const) {
-    if (path === undefined) continue
-    try {
-      await writeFile(path, joinedCsv(table))
-    } catch (error) {
-      throw new HubError('E_COMMAND', `${path} cannot be written (${messageOf(error)}).`, { cause: error })
-    }
+    if (path !== undefined) await writeWhole(path, joinedCsv(table))
   }
 }

@@ -1,7 +1,6 @@
-import { writeFile } from 'node:fs/promises'
 import { pictureQuery } from '../contract/report-api.ts'
 import { defaultDataFolder } from '../environment.ts'
-import { HubError, messageOf } from '../errors.ts'
+import { HubError } from '../errors.ts'
 import { drawPicture } from '../study/pictures/draw-picture.ts'
 import { pictureMaterial } from '../study/pictures/picture-material.ts'
 import { isPictureName, PICTURES } from '../study/pictures/picture-names.ts'
@@ -11,6 +10,7 @@ import { pathText } from '../survey/read-survey-file.ts'
 import { Timelines } from '../survey/timeline.ts'
 import { type Command, readOptions } from './command.ts'
 import { readHere } from './running-hub.ts'
+import { writeWhole } from './write-whole.ts'
 
 export const picture: Command = {
   name: 'picture',
@@ -63,10 +63,7 @@ ${Object.entries(PICTURES)
       const wish = pictureWishOf(query.data)
       const svg = drawPicture(name, await pictureMaterial(new Study(reader, timelines, survey), wish), wish)
       if (out === undefined) process.stdout.write(svg)
-      else
-        await writeFile(out, svg).catch((error: unknown) => {
-          throw new HubError('E_COMMAND', `${out} cannot be written (${messageOf(error)}).`, { cause: error })
-        })
+      else await writeWhole(out, svg)
     } finally {
       reader.close()
     }

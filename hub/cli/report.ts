@@ -1,7 +1,6 @@
-import { writeFile } from 'node:fs/promises'
 import { reportQuery } from '../contract/report-api.ts'
 import { defaultDataFolder, readVersion } from '../environment.ts'
-import { HubError, messageOf } from '../errors.ts'
+import { HubError } from '../errors.ts'
 import { renderHtml } from '../study/report/render-html.ts'
 import { renderPdf } from '../study/report/render-pdf.ts'
 import { reportOf } from '../study/report/report-of.ts'
@@ -10,6 +9,7 @@ import { pathText } from '../survey/read-survey-file.ts'
 import { Timelines } from '../survey/timeline.ts'
 import { type Command, printLine, readOptions } from './command.ts'
 import { readHere } from './running-hub.ts'
+import { writeWhole } from './write-whole.ts'
 
 export const report: Command = {
   name: 'report',
@@ -60,11 +60,7 @@ The tool writes aim, site, methods, results, what was left out and the records; 
         { reader, timelines, survey, version: readVersion() },
         reportWishOf(query.data),
       )
-      await writeFile(out, kind === 'pdf' ? await renderPdf(made) : renderHtml(made)).catch(
-        (error: unknown) => {
-          throw new HubError('E_COMMAND', `${out} cannot be written (${messageOf(error)}).`, { cause: error })
-        },
-      )
+      await writeWhole(out, kind === 'pdf' ? await renderPdf(made) : renderHtml(made))
       printLine(`The report of “${survey.title}” is in ${out}.`)
     } finally {
       reader.close()

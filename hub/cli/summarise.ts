@@ -1,9 +1,7 @@
-import { writeFile } from 'node:fs/promises'
 import { quantityFacts } from '../contract/quantity-facts.ts'
-
 import type { QuadratSummary, StudySummary } from '../contract/study.ts'
 import { defaultDataFolder } from '../environment.ts'
-import { HubError, messageOf } from '../errors.ts'
+import { HubError } from '../errors.ts'
 import { summaryTable } from '../export/tables/summary-table.ts'
 import { methodText } from '../study/factors.ts'
 import { Study } from '../study/study.ts'
@@ -11,6 +9,7 @@ import { Timelines } from '../survey/timeline.ts'
 import { type Command, printLine, readOptions } from './command.ts'
 import { readHere } from './running-hub.ts'
 import { chosenSurvey } from './survey.ts'
+import { writeWhole } from './write-whole.ts'
 
 export const summarise: Command = {
   name: 'summarise',
@@ -48,19 +47,11 @@ single value has none. “used” is how many clean values of how many received.
     }
     const json = `${JSON.stringify(summary, null, 2)}\n`
     if (values.out !== undefined)
-      await writeText(values.out, values.json ? json : [...summaryTable(summary).lines].join(''))
+      await writeWhole(values.out, values.json ? json : [...summaryTable(summary).lines].join(''))
     else if (values.json) process.stdout.write(json)
     else for (const line of summaryLines(summary)) printLine(line)
     return undefined
   },
-}
-
-async function writeText(path: string, text: string): Promise<void> {
-  try {
-    await writeFile(path, text)
-  } catch (error) {
-    throw new HubError('E_COMMAND', `${path} cannot be written (${messageOf(error)}).`, { cause: error })
-  }
 }
 
 /** The summaries as a person reads them in a terminal: one block a quantity and way of measuring. */

@@ -1,4 +1,4 @@
-import { readFile, writeFile } from 'node:fs/promises'
+import { readFile } from 'node:fs/promises'
 import { z } from 'zod'
 import { SurveyFile } from '../contract/survey.ts'
 import { defaultDataFolder } from '../environment.ts'
@@ -8,6 +8,7 @@ import { readSurveyFile } from '../survey/read-survey-file.ts'
 import { SurveyRefused } from '../survey/survey-refused.ts'
 import { type Command, printLine, readOptions } from './command.ts'
 import { changeHere, readHere, runningHub, sendToHub } from './running-hub.ts'
+import { writeWhole } from './write-whole.ts'
 
 export const survey: Command = {
   name: 'survey',
@@ -35,7 +36,7 @@ tussock survey schema                           JSON Schema of the file`,
       case 'save': {
         const text = `${JSON.stringify(chosenSurvey(readSurveys(folder), name), null, 2)}\n`
         if (values.to === undefined) process.stdout.write(text)
-        else await writeText(values.to, text)
+        else await writeWhole(values.to, text)
         return
       }
       case 'list':
@@ -52,14 +53,6 @@ tussock survey schema                           JSON Schema of the file`,
         )
     }
   },
-}
-
-async function writeText(path: string, text: string): Promise<void> {
-  try {
-    await writeFile(path, text)
-  } catch (error) {
-    throw new HubError('E_COMMAND', `${path} cannot be written (${messageOf(error)}).`, { cause: error })
-  }
 }
 
 async function readJson(path: string | undefined): Promise<unknown> {
