@@ -228,12 +228,13 @@ export class SqliteWriter implements StoreWriter {
   #signalsOf({ id, inbox }: KeptMessage): Map<number, number> {
     this.#storeReadings()
     const firstId = id * READINGS_PER_MESSAGE
-    const rows = (
-      inbox
-        ? this.#sql.signalsInInbox.all(inbox.firstRow, inbox.firstRow + inbox.rows - 1)
-        : this.#sql.signalsSealed.all({ message: id, firstId, lastId: firstId + READINGS_PER_MESSAGE - 1 })
-    ) as { id: number; signal: number }[]
-    return new Map(rows.map((row) => [row.id - firstId, row.signal]))
+    const lastId = firstId + READINGS_PER_MESSAGE - 1
+    let rows = inbox
+      ? this.#sql.signalsInInbox.all(inbox.firstRow, inbox.firstRow + inbox.rows - 1)
+      : this.#sql.signalsSealed.all({ message: id, firstId, lastId })
+    // the first version of the file left readings in the inbox of messages that it counts as sealed
+    if (rows.length === 0 && !inbox) rows = this.#sql.signalsLeftInInbox.all(firstId, lastId)
+    return new Map((rows as { id: number; signal: number }[]).map((row) => [row.id - firstId, row.signal]))
   }
 
   #quarantine(item: Unreadable): Outcome {

@@ -32,6 +32,7 @@ export function prepareWriterSql(database: SqliteDatabase) {
       `INSERT INTO inbox (${COLUMNS}) VALUES ${Array(READINGS_AT_ONCE).fill(ONE_READING).join(', ')}`,
     ),
     signalsInInbox: sql('SELECT id, signal FROM inbox WHERE rowid BETWEEN ? AND ?'),
+    signalsLeftInInbox: sql('SELECT id, signal FROM inbox WHERE id BETWEEN ? AND ?'),
     signalsSealed: sql(
       `SELECT reading.id, signal FROM message
        JOIN channel ON channel.board = message.board
