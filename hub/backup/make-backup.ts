@@ -16,6 +16,9 @@ export interface BackupMade {
 }
 
 const NAME = /^tussock-\d{4}-\d\d-\d\dT\d\d-\d\d-\d\d-\d{3}Z\.sqlite$/
+const PART = /^tussock-\d{4}-\d\d-\d\dT\d\d-\d\d-\d\d-\d{3}Z\.sqlite\.part(-journal|-wal|-shm)?$/
+/** a younger one may be another's that is being made: reading a large one back takes minutes on a slow stick */
+const ABANDONED_AFTER_MS = 3_600_000
 /** room that is left on the target, so that a backup never fills a disk to the brim */
 const LEAST_FREE_BYTES = 16_000_000
 
@@ -42,6 +45,7 @@ export async function makeBackup(
   const file = join(to, `tussock-${stamp}.sqlite`)
   try {
     await mkdir(to, { recursive: true })
+    await removeAbandoned(to, nowMs)
     await refuseFull(database, to)
   } catch (error) {
     throw asBackupError(error, to)
@@ -77,6 +81,15 @@ function copyInThread(wish: BackupWish): Promise<BackupAnswer> {
       if (code !== 0) fail(new Error(`The backup thread ended with ${code}.`))
     })
   })
+}
+
+/** A backup that was broken off by a power cut leaves its beginning behind, which nobody will go on with. */
+async function removeAbandoned(folder: string, nowMs: number): Promise<void> {
+  const parts = (await readdir(folder)).filter((name) => PART.test(name))
+  for (const name of parts) {
+    const { mtimeMs } = await stat(join(folder, name))
+    if (nowMs - mtimeMs > ABANDONED_AFTER_MS) await rm(join(folder, name), { force: true })
+  }
 }
 
 async function removeOldest(folder: string, keep: number): Promise<string[]> {
