@@ -1,0 +1,180 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { setTimeout as pause } from 'node:timers/promises'
+import { expect, test } from 'vitest'
+import { checkDatabase } from '../../hub/backup/check-database.ts'
+import { exampleSurvey } from '../support/example-survey.ts'
+import { LONG_MS, tellCounts, times } from '../support/fault-counts.ts'
+import { fillFolder } from '../support/filled-folder.ts'
+import { holdAgainst, keptMessages } from '../support/kept-messages.ts'
+import { startHub } from '../support/running-hub.ts'
+import { SendingBoard } from '../support/sending-board.ts'
+import { SmallHub } from '../support/small-hub.ts'
+import { temporaryFolder } from '../support/temporary-folder.ts'
+import { runTussock, spawnTussock } from '../support/tussock-command.ts'
+
+const KILLS = times(4)
+const MESSAGES = 10_000
+
+function filledFolder(): string {
+  const folder = temporaryFolder()
+  const hub = new SmallHub(folder)
+  hub.keeper.save(exampleSurvey(), 'test')
+  hub.close()
+  fillFolder(folder, MESSAGES)
+  return folder
+}
+
+/** Starts a command and kills it, if it has not ended by then. @returns whether it was still at work */
+async function killedCommand(args: readonly string[], afterMs: number): Promise<boolean> {
+  const child = spawnTussock(args)
+  const ended = new Promise<boolean>((resolve) => child.once('close', (code) => resolve(code === null)))
+  await Promise.race([ended, pause(afterMs)])
+  child.kill('SIGKILL')
+  return ended
+}
+
+/** how long a command takes from its start to its end, ms */
+async function timeOf(args: readonly string[]): Promise<number> {
+  const begun = performance.now()
+  expect(await runTussock(...args)).toMatchObject({ code: 0 })
+  return performance.now() - begun
+}
+
+test(
+  `of a download that was under way when the hub was killed (${KILLS} times), nobody can think it whole`,
+  async () => {
+    const dataFolder = filledFolder()
+    const boards = [new SendingBoard('board-0', { window: 10 })]
+    const csv = '/api/export/readings.csv?set=all&quantity=soil_temperature'
+    let broken = 0
+    for (let kill = 0; kill < KILLS; kill++) {
+      const hub = await startHub({ dataFolder })
+      const talking = boards.map((board) => board.talk(hub.mqttUrl, () => false))
+      const path = kill % 2 === 0 ? csv : '/api/surveys/example/export/bundle'
+      const download = hub.request(path).then(
+        async (response) => ({ isWhole: true, bytes: Buffer.from(await response.arrayBuffer()) }),
+        () => ({ isWhole: false, bytes: Buffer.alloc(0) }),
+      )
+      const settled = download.catch(() => ({ isWhole: false, bytes: Buffer.alloc(0) }))
+      await pause(Math.random() * 150)
+      await hub.kill()
+      await Promise.all(talking)
+      const { isWhole, bytes } = await settled
+      // one that ended in order is complete: the last line of a table, the directory at the end of an archive
+      if (!isWhole) broken++
+      else if (path === csv) expect(bytes.toString().trimEnd().split('\r\n')).toHaveLength(MESSAGES + 1)
+      else expect(bytes.subarray(-22).readUInt32LE(0)).toBe(0x06054b50)
+      const kept = keptMessages(dataFolder)
+      expect(kept.integrity).toBe('ok')
+      const known = boards.map(({ name, acknowledged }) => ({ name, acknowledged: acknowledged.keys() }))
+      expect(holdAgainst(kept, known)).toMatchObject({ lost: 0, doubled: 0 })
+    }
+    expect(broken).toBeGreaterThan(0)
+    const last = await startHub({ dataFolder })
+    await Promise.all(boards.map((board) => board.talk(last.mqttUrl, () => true)))
+    await last.stop()
+    const known = boards.map(({ name, acknowledged }) => ({ name, acknowledged: acknowledged.keys() }))
+    tellCounts({
+      what: 'kill -9 while a download is under way',
+      times: KILLS,
+      sent: boards[0]!.sent,
+      ...holdAgainst(keptMessages(dataFolder), known),
+    })
+  },
+  LONG_MS,
+)
+
+test(
+  `a command that is killed while it writes a file (${KILLS} times) leaves no file, or the one that was there before`,
+  async () => {
+    const data = filledFolder()
+    const written = ['export', 'readings', '--set', 'all', '--data', data, '--out']
+    const whole = join(data, 'whole.csv')
+    const wholeMs = await timeOf([...written, whole])
+    let broken = 0
+    for (let kill = 0; kill < KILLS; kill++) {
+      const out = join(temporaryFolder(), 'readings.csv')
+      if (kill % 2 === 1) writeFileSync(out, 'last week’s')
+      const wasKilled = await killedCommand(
+        ['export', 'bundle', '--data', data, '--out', out],
+        wholeMs * (0.3 + 0.65 * Math.random()),
+      )
+      if (wasKilled) broken++
+      if (!wasKilled) expect(readFileSync(out).equals(readFileSync(whole))).toBe(true)
+      else if (kill % 2 === 1) expect(readFileSync(out, 'utf8')).toBe('last week’s')
+      else expect(existsSync(out)).toBe(false)
+    }
+    expect(broken).toBeGreaterThan(0)
+    tellCounts({
+      what: 'kill -9 of a command that writes a file',
+      ...{ times: broken, sent: 0, acknowledged: 0, stored: 0, doubled: 0, lost: 0 },
+    })
+  },
+  LONG_MS,
+)
+
+test(
+  `killed ${KILLS} times while a backup is made, no beginning of one is taken for a backup, and what was acknowledged is there`,
+  async () => {
+    const dataFolder = filledFolder()
+    const to = temporaryFolder()
+    const boards = [new SendingBoard('board-0', { window: 10 })]
+    const known = () => boards.map(({ name, acknowledged }) => ({ name, acknowledged: acknowledged.keys() }))
+    let broken = 0
+    for (let kill = 0; kill < KILLS; kill++) {
+      const hub = await startHub({ dataFolder, args: ['--backup-to', to] })
+      const talking = boards.map((board) => board.talk(hub.mqttUrl, () => false))
+      await pause(50)
+      const before = boards[0]!.acknowledged.size
+      const answer = hub.send<{ file: string }>('POST', '/api/backup').then(
+        ({ file }) => file,
+        () => null,
+      )
+      await pause(Math.random() * 150)
+      await hub.kill()
+      await Promise.all(talking)
+      const file = await answer
+      if (file === null) broken++
+      else {
+        const copied = keptMessages(folderOf(file))
+        expect(copied.byBoard.get('board-0')!.size).toBeGreaterThanOrEqual(before)
+      }
+      for (const name of readdirSync(to).filter((each) => each.endsWith('.sqlite')))
+        expect(checkDatabase(join(to, name)).trouble).toBeNull()
+      const kept = keptMessages(dataFolder)
+      expect(kept.integrity).toBe('ok')
+      expect(holdAgainst(kept, known())).toMatchObject({ lost: 0, doubled: 0 })
+    }
+    expect(broken).toBeGreaterThan(0)
+    const hub = await startHub({ dataFolder, args: ['--backup-to', to] })
+    await Promise.all(boards.map((board) => board.talk(hub.mqttUrl, () => true)))
+    // what was left behind goes when it is too old to be anybody's work
+    const part = join(to, 'tussock-2020-01-01T00-00-00-000Z.sqlite.part')
+    writeFileSync(part, 'half')
+    const young = join(to, 'tussock-2020-01-02T00-00-00-000Z.sqlite.part')
+    writeFileSync(young, 'half')
+    utimesSync(part, 0, 0)
+    await hub.send('POST', '/api/backup')
+    expect([existsSync(part), existsSync(young)]).toEqual([false, true])
+    await hub.stop()
+    const restored = temporaryFolder()
+    expect(await runTussock('restore', to, '--data', restored)).toMatchObject({ code: 0 })
+    expect(holdAgainst(keptMessages(restored), known())).toMatchObject({ lost: 0, doubled: 0 })
+    tellCounts({
+      what: 'kill -9 while a backup is made',
+      times: KILLS,
+      sent: boards[0]!.sent,
+      ...holdAgainst(keptMessages(dataFolder), known()),
+    })
+  },
+  LONG_MS,
+)
+
+/** A folder in which a backup is what a hub's own database is. */
+function folderOf(backup: string): string {
+  const folder = join(temporaryFolder(), 'copied')
+  mkdirSync(folder)
+  writeFileSync(join(folder, 'readings.sqlite'), readFileSync(backup))
+  return folder
+}
