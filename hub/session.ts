@@ -14,6 +14,7 @@ import { PageWorker } from './http/page-worker.ts'
 import { appraiseWith } from './intake/appraise.ts'
 import { BoardWatch } from './intake/board-watch.ts'
 import { Intake, type IntakeEvents } from './intake/intake.ts'
+import { nameIn } from './intake/name-in.ts'
 import { Recomputing } from './intake/recomputing.ts'
 import { isTypedSource } from './intake/typed-frame.ts'
 import { EventLog } from './log/event-log.ts'
@@ -23,9 +24,10 @@ import { type RehearsalSetting, type RunningClass, startClass } from './rehearse
 import { startBrokerThread } from './sources/broker-worker.ts'
 import { CaptureRecorder } from './sources/capture.ts'
 import { KeptPorts } from './sources/kept-ports.ts'
+import { listPorts } from './sources/list-ports.ts'
 import type { MqttSource } from './sources/mqtt-source.ts'
 import { useOutsideBroker } from './sources/outside-broker.ts'
-import { SerialSource } from './sources/serial-source.ts'
+import { defaultTimings, SerialSource } from './sources/serial-source.ts'
 import type { Receive } from './sources/source.ts'
 import { ADDRESS_FILE, holdFolder } from './store/hold-folder.ts'
 import { asDataError, sayDataError } from './store/open-database.ts'
@@ -156,7 +158,11 @@ export class Session {
       this.#recorder?.record(frame)
       this.#intake.receive(frame, settled)
     }
-    this.#serial = new SerialSource(this.#receive, this.#clock, () => this.#tellState())
+    this.#serial = new SerialSource(this.#receive, this.#clock, () => this.#tellState(), defaultTimings, {
+      list: () => listPorts(),
+      nameIn,
+      moved: (from, to) => this.#ports.moved(from, to),
+    })
     this.#ports = new KeptPorts(this.#serial, this.#writer, this.#keeper)
   }
 

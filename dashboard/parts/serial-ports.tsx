@@ -49,6 +49,7 @@ export function SerialPorts(props: {
               <span>
                 {port.state}, {port.baudRate} baud, heard {ageText(port.lastHeardMs, nowMs)}
                 {port.trouble && <em class="tag-fail"> {port.trouble}</em>}
+                {port.note && ` ${port.note}`}
               </span>
               <button
                 type="button"

@@ -6,6 +6,8 @@ export const PortNow = z.object({
   state: z.enum(['opening', 'open', 'silent', 'gone', 'closed']),
   trouble: z.string().nullable(),
   lastHeardMs: z.number().nullable(),
+  /** what a person may want to know of it that is no trouble: that its board came back under another name */
+  note: z.string().nullable(),
 })
 export type PortNow = z.infer<typeof PortNow>
 

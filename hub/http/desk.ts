@@ -22,7 +22,7 @@ import type { SpeciesAnswers } from '../contract/species.ts'
 import type { AddSpot, AmendSpot } from '../contract/spot.ts'
 import type { QualitySettings, SerialPortSetting, SurveyFile } from '../contract/survey.ts'
 import type { BoardSeen } from '../intake/board-watch.ts'
-import type { PortStatus } from '../sources/serial-source.ts'
+import type { PortStatus } from '../sources/one-port.ts'
 import type { ReadingRow } from '../store/store.ts'
 
 /** What the page side may ask of the hub's other thread, where the one writer and the boards are. */

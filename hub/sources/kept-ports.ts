@@ -39,6 +39,13 @@ export class KeptPorts {
     return this.#serial.close(path)
   }
 
+  /** A board has come back under another name: the next start looks for it there. What surveys say stays as it is. */
+  moved(from: string, to: string): void {
+    const ports = this.#remembered()
+    if (!ports.some(({ path }) => path === from)) return
+    this.#remember(ports.map((port) => (port.path === from ? { ...port, path: to } : port)))
+  }
+
   #boardOn(path: string): string | null {
     for (const survey of this.#keeper.timelines.surveys)
       for (const board of survey.boards) if (board.serialPort?.path === path) return board.name

@@ -3,12 +3,9 @@ import { join } from 'node:path'
 import { afterEach } from 'vitest'
 import { systemClock } from '../../hub/clock.ts'
 import { openPseudoTerminal, type PseudoTerminal } from '../../hub/rehearsal/pseudo-terminal.ts'
-import {
-  type PortState,
-  type PortStatus,
-  SerialSource,
-  type SerialTimings,
-} from '../../hub/sources/serial-source.ts'
+import type { PortState, PortStatus, SerialTimings } from '../../hub/sources/one-port.ts'
+import type { Finding } from '../../hub/sources/returning-ports.ts'
+import { SerialSource } from '../../hub/sources/serial-source.ts'
 import type { ReceivedFrames } from './received-frames.ts'
 import { temporaryFolder } from './temporary-folder.ts'
 
@@ -81,7 +78,11 @@ export class SerialBench {
   readonly states: string[] = []
   #wake: (() => void)[] = []
 
-  constructor(frames: ReceivedFrames, timings: Partial<SerialTimings> = {}) {
+  constructor(
+    frames: Pick<ReceivedFrames, 'receive'>,
+    timings: Partial<SerialTimings> = {},
+    finding: Finding | null = null,
+  ) {
     this.source = new SerialSource(
       frames.receive,
       systemClock,
@@ -98,6 +99,7 @@ export class SerialBench {
         wholeAfterMs: 100,
         ...timings,
       },
+      finding,
     )
     ends.push(() => this.source.closeAll())
   }

@@ -26,7 +26,14 @@ test('each trouble is named with what it is about', () => {
     broker: { description: 'outside', state: 'gone', trouble: null },
     backup: { to: '/stick', lastMs: null, lastFile: null, trouble: 'the stick is full' },
     ports: [
-      { path: '/dev/ttyUSB0', baudRate: 115_200, state: 'gone', trouble: 'unplugged', lastHeardMs: null },
+      {
+        path: '/dev/ttyUSB0',
+        baudRate: 115_200,
+        state: 'gone',
+        trouble: 'unplugged',
+        lastHeardMs: null,
+        note: null,
+      },
     ],
   }
   const { isWell, troubles } = healthOf(state, '/nowhere/at/all')
