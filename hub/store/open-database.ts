@@ -1,3 +1,4 @@
+import { accessSync, constants } from 'node:fs'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
 import { HubError, messageOf, systemCode } from '../errors.ts'
@@ -94,6 +95,12 @@ function migrate(database: SqliteDatabase, version: number): void {
 export function asDataError(error: unknown, folder: string): unknown {
   if (error instanceof HubError) return error
   const code = systemCode(error)
+  if (code.startsWith('SQLITE_IOERR') && isReadOnly(folder))
+    return new HubError(
+      'E_DATA_READ_ONLY',
+      `The disk of ${folder} has become read-only, as a worn card does or one that was pulled out.`,
+      { cause: error },
+    )
   if (code === 'EACCES' || code === 'EROFS' || code === 'EPERM' || code.startsWith('SQLITE_READONLY'))
     return new HubError('E_DATA_READ_ONLY', `The data folder ${folder} cannot be written.`, { cause: error })
   if (code === 'ENOSPC' || code === 'SQLITE_FULL' || code.startsWith('SQLITE_IOERR'))
@@ -127,6 +134,16 @@ export function asDataError(error: unknown, folder: string): unknown {
       },
     )
   return error
+}
+
+/** SQLite says of a disk that went read-only while a file was open only that writing failed. */
+function isReadOnly(folder: string): boolean {
+  try {
+    accessSync(folder, constants.W_OK)
+    return false
+  } catch (error) {
+    return systemCode(error) === 'EROFS'
+  }
 }
 
 /** {@link asDataError} as a person reads it, with its code where it has one. */
