@@ -158,11 +158,15 @@ export class Session {
       this.#recorder?.record(frame)
       this.#intake.receive(frame, settled)
     }
-    this.#serial = new SerialSource(this.#receive, this.#clock, () => this.#tellState(), defaultTimings, {
-      list: () => listPorts(),
-      nameIn,
-      moved: (from, to) => this.#ports.moved(from, to),
-    })
+    const finding = { list: () => listPorts(), nameIn, moved: this.#portMoved }
+    this.#serial = new SerialSource(
+      this.#receive,
+      this.#clock,
+      () => this.#tellState(),
+      defaultTimings,
+      // a rehearsal opens no port of this machine but those it has made itself
+      rehearsal ? null : finding,
+    )
     this.#ports = new KeptPorts(this.#serial, this.#writer, this.#keeper)
   }
 
@@ -317,6 +321,8 @@ export class Session {
     this.#page?.tell({ kind: 'surveys' })
     this.#recomputing.begin()
   }
+
+  #portMoved = (from: string, to: string): void => this.#ports.moved(from, to)
 
   #sayTo(board: string, words: string): void {
     const source = this.#watch.sourceOf(board)
