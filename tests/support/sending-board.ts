@@ -8,6 +8,8 @@ export interface SendingHabits {
   pauseMs?: number
   /** starts up with this number, so that two boards of one name can differ */
   startup?: number
+  /** is added to what its probes say, so that two boards of one name can be told apart */
+  offset?: number
 }
 
 /** A board that sends numbered messages as fast as it is let and forgets one only when it is acknowledged. */
@@ -19,13 +21,15 @@ export class SendingBoard {
   readonly #window: number
   readonly #pauseMs: number
   readonly #startup: number
+  readonly #offset: number
   #last = 0
 
-  constructor(name: string, { window = 50, pauseMs = 1, startup = 1 }: SendingHabits = {}) {
+  constructor(name: string, { window = 50, pauseMs = 1, startup = 1, offset = 0 }: SendingHabits = {}) {
     this.name = name
     this.#window = window
     this.#pauseMs = pauseMs
     this.#startup = startup
+    this.#offset = offset
   }
 
   get sent(): number {
@@ -34,7 +38,10 @@ export class SendingBoard {
 
   /** Sends until the connection breaks, or once `isEnough` until all is acknowledged. */
   async talk(url: string, isEnough: () => boolean): Promise<void> {
-    const client = mqtt.connect(url, { reconnectPeriod: 0, clientId: `${this.name}-${this.#startup}` })
+    const client = mqtt.connect(url, {
+      reconnectPeriod: 0,
+      clientId: `${this.name}-${this.#startup}-${this.#offset}`,
+    })
     client.on('error', () => {})
     const closed = new Promise<void>((resolve) => client.once('close', () => resolve()))
     let isClosed = false
@@ -64,7 +71,7 @@ export class SendingBoard {
     return JSON.stringify([
       { bn: `${this.name}/`, n: 'startup', v: this.#startup },
       { n: 'message', v: number },
-      { n: 'x', u: 'mV', v: number },
+      { n: 'x', u: 'mV', v: number + this.#offset },
       { n: 'y', u: 'Cel', v: number / 16 },
     ])
   }
