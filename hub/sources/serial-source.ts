@@ -1,18 +1,9 @@
 import type { Clock } from '../clock.ts'
 import type { SerialPortSetting } from '../contract/survey.ts'
-import { OnePort, type PortStatus, type SerialTimings } from './one-port.ts'
+import { defaultTimings, OnePort, type PortStatus, type SerialTimings } from './one-port.ts'
 import { type Finding, ReturningPorts } from './returning-ports.ts'
 import { mendHangup } from './serial-hangup.ts'
 import type { Receive } from './source.ts'
-
-export const defaultTimings: SerialTimings = {
-  firstRetryMs: 1000,
-  longestRetryMs: 15_000,
-  silenceMs: 60_000,
-  reopenAfterSpans: 5,
-  greetAfterMs: 2500,
-  wholeAfterMs: 100,
-}
 
 /** All serial ports the hub holds open, or tries to. */
 export class SerialSource {

@@ -9,6 +9,8 @@ export interface FaultCounts {
   stored: number
   doubled: number
   lost: number
+  /** the most memory the hub took, where that was looked at */
+  megabytes?: number
 }
 
 /** Notes what was counted, where somebody asked for it. */
