@@ -1,12 +1,31 @@
-import { createServer, type Server } from 'node:net'
+import { createServer, type Server, type Socket } from 'node:net'
 import { createServer as createSecureServer } from 'node:tls'
 import { Aedes, type AuthenticateError } from 'aedes'
 import type { BoardKeys } from '../access/board-keys.ts'
+import { limitPerAddress } from '../access/connections-per-address.ts'
 import type { Clock } from '../clock.ts'
 import { HubError, systemCode } from '../errors.ts'
 import type { MqttSource, OnLink } from './mqtt-source.ts'
+import { keepPacketsShort } from './packet-ceiling.ts'
 import type { Receive } from './source.ts'
 import { readTopic } from './topic.ts'
+
+const CLIENT_ID_LETTERS_AT_MOST = 128
+/** a class's boards, and programs beside the hub, with room for those that come back before they were missed */
+const CONNECTIONS_AT_MOST = 600
+const CONNECTIONS_OF_ONE_ADDRESS = 200
+/** Who connects and does not say who it is within this time is let go. */
+const CONNECT_MS = 10_000
+/** Who does not take what it is sent within this time is let go. */
+const DRAIN_MS = 15_000
+/** A dead board without a keep-alive of MQTT's is noticed by TCP's. */
+const TCP = { keepAlive: true, keepAliveInitialDelay: 60_000 }
+/** `up` or `lost` */
+const LINK_BYTES_AT_MOST = 64
+/** Topics that the broker speaks to itself on, and acts on. */
+const BROKERS_OWN = '$'
+/** MQTT 3.1.1 §3.2.2.3 */
+const REFUSED = { identifier: 2, nameOrKey: 4 }
 
 /**
  * The hub's own MQTT 3.1.1 broker. A board's message is stored inside `authorizePublish`, the only hook that runs
@@ -20,17 +39,37 @@ export async function startEmbeddedBroker(
   clock: Clock,
 ): Promise<MqttSource> {
   const admittedAs = new WeakMap<object, string | null>()
+  /** the client id as the client gave it */
+  const calls = new WeakMap<object, string>()
   const broker = await Aedes.createBroker({
     concurrency: 1000,
     queueLimit: 1000,
-    maxClientsIdLength: 128,
+    connectTimeout: CONNECT_MS,
+    drainTimeout: DRAIN_MS,
+    // judged below for every version of the protocol
+    maxClientsIdLength: Number.MAX_SAFE_INTEGER,
+    preConnect(client, packet, done) {
+      // nothing is kept for who is away: no memory that strangers could fill, and a request is for now or never
+      packet.clean = true
+      calls.set(client, packet.clientId)
+      // an id is a board's own: no other may push it off its connection by calling itself the same
+      if (packet.clientId !== '') packet.clientId = JSON.stringify([packet.username ?? null, packet.clientId])
+      done(null, true)
+    },
     authenticate(client, name, password, done) {
       const admitted = keys.admit(name?.toString(), password?.toString())
-      if (admitted !== false) admittedAs.set(client, admitted)
-      done(admitted === false ? refusal(name?.toString()) : null, admitted !== false)
+      if (admitted === false) done(refusal(name?.toString()), false)
+      else if ((calls.get(client) ?? '').length > CLIENT_ID_LETTERS_AT_MOST)
+        done(refusedWith(REFUSED.identifier, 'a client id that is too long'), false)
+      else {
+        admittedAs.set(client, admitted)
+        done(null, true)
+      }
     },
     /** A board hears what is asked of itself; without a key it may not listen to boards that have one. */
     authorizeSubscribe(client, subscription, done) {
+      // what the broker says to itself
+      if (subscription.topic.startsWith(BROKERS_OWN)) return done(null, null)
       const [, board] = /^tussock\/([^/+#]+)\/ask$/.exec(subscription.topic) ?? []
       const admitted = admittedAs.get(client) ?? null
       // where boards need no keys, programs beside the hub may listen to all of them
@@ -39,10 +78,12 @@ export async function startEmbeddedBroker(
     },
     authorizePublish(client, packet, done) {
       const payload = typeof packet.payload === 'string' ? Buffer.from(packet.payload) : packet.payload
-      const source = `mqtt:${client?.id ?? 'hub'}`
+      const source = `mqtt:${client ? calls.get(client) || client.id : 'hub'}`
       const admitted = client ? (admittedAs.get(client) ?? null) : null
       const [, board] = /^tussock\/([^/]+)\//.exec(packet.topic) ?? []
-      if (client && board !== undefined && !keys.maySpeakAs(admitted, board)) {
+      const isAnothers =
+        packet.topic.startsWith(BROKERS_OWN) || (board !== undefined && !keys.maySpeakAs(admitted, board))
+      if (client && isAnothers) {
         const who = admitted === null ? 'a board without a key' : `board "${admitted}"`
         const code = 'E_BOARD_KEY'
         const message = `${who} published to "${packet.topic.slice(0, 120)}", which is another's.`
@@ -60,6 +101,8 @@ export async function startEmbeddedBroker(
         return
       }
       const reading = readTopic(packet.topic, payload, source, clock.nowMs())
+      // that a board is there is all that is kept for who comes later; other topics could be without number
+      packet.retain &&= reading.kind === 'link' && payload.length <= LINK_BYTES_AT_MOST
       if (reading.kind === 'link') {
         onLink(reading.board, reading.isUp)
         done(null)
@@ -67,8 +110,16 @@ export async function startEmbeddedBroker(
       else receive(reading.frame, (error) => done(error))
     },
   })
-  const server = createServer(broker.handle)
-  const secure = at.tls ? createSecureServer(at.tls, broker.handle) : null
+  const handle = (socket: Socket) => void broker.handle(keepPacketsShort(socket))
+  const server = createServer(TCP, handle)
+  const secure = at.tls
+    ? createSecureServer({ ...at.tls, ...TCP, handshakeTimeout: CONNECT_MS }, handle)
+    : null
+  for (const each of [server, secure]) {
+    if (each === null) continue
+    each.maxConnections = CONNECTIONS_AT_MOST
+    limitPerAddress(each, CONNECTIONS_OF_ONE_ADDRESS)
+  }
   try {
     await listen(server, at)
     if (secure) await listen(secure, { host: at.host, port: at.tls!.port })
@@ -107,10 +158,13 @@ function portOf(server: Server): number {
   return typeof address === 'object' && address ? address.port : 0
 }
 
-/** MQTT 3.1.1 §3.2.2.3: return code 4, bad user name or password. */
 function refusal(name: string | undefined): AuthenticateError {
   const text = name ? `board "${name}" did not show its key` : 'this broker asks boards for a key'
-  return Object.assign(new Error(text), { returnCode: 4 }) as AuthenticateError
+  return refusedWith(REFUSED.nameOrKey, text)
+}
+
+function refusedWith(returnCode: number, text: string): AuthenticateError {
+  return Object.assign(new Error(text), { returnCode }) as AuthenticateError
 }
 
 function listen(server: Server, at: { host: string; port: number }): Promise<void> {
