@@ -20,7 +20,8 @@ interface Opened {
 /** Who comes in as what. Who sits at the hub's own keyboard is the teacher. */
 export class Door {
   readonly #secrets: AccessSecrets
-  readonly #attempts: Attempts
+  /** each secret has its own: who knows the class code must not win tries at the passphrase by entering it */
+  readonly #attempts: Record<Opened['role'], Attempts>
   readonly #nowMs: () => number
   /** by the hash of the cookie: what is in memory opens nothing */
   readonly #sessions = new Map<string, Opened>()
@@ -28,7 +29,7 @@ export class Door {
   constructor(secrets: AccessSecrets, nowMs: () => number = Date.now) {
     this.#secrets = secrets
     this.#nowMs = nowMs
-    this.#attempts = new Attempts(nowMs)
+    this.#attempts = { teacher: new Attempts(nowMs), class: new Attempts(nowMs) }
   }
 
   get needsClassCode(): boolean {
@@ -48,20 +49,21 @@ export class Door {
    * @throws HubError `E_WAIT` after too many wrong tries, `E_WRONG_SECRET`
    */
   async enter(address: string, as: 'teacher' | 'class', secret: string): Promise<string> {
-    const waitMs = this.#attempts.waitMs(address)
+    const attempts = this.#attempts[as]
+    const waitMs = attempts.waitMs(address)
     if (waitMs > 0)
       throw new HubError(
         'E_WAIT',
         `Too many wrong tries; the next is possible in ${Math.ceil(waitMs / 60_000)} min.`,
       )
-    this.#attempts.count(address)
+    attempts.count(address)
     const kept = as === 'teacher' ? this.#secrets.teacher : this.#secrets.classCode
     if (kept === null || !(await isSecret(secret, kept)))
       throw new HubError(
         'E_WRONG_SECRET',
         as === 'teacher' ? 'That is not the teacher’s passphrase.' : 'That is not the class code.',
       )
-    this.#attempts.forget(address)
+    attempts.forget(address)
     const cookie = randomBytes(32).toString('base64url')
     this.#clearOld()
     this.#sessions.set(hashOf(cookie), { role: as, untilMs: this.#nowMs() + SESSION_SECONDS * 1000 })

@@ -11,11 +11,15 @@ const MISSED_AT_MOST = 5000
 /** A phone that takes this many bytes too slowly is let go; it comes back and resumes. */
 const UNSENT_BYTES_AT_MOST = 2_000_000
 const PULSE_MS = 10_000
+/** …and so is one that has not caught up for so many pulses: it may not be reading at all. */
+const PULSES_BEHIND_AT_MOST = 3
 
 interface Listener {
   response: ServerResponse
   /** id of the last message whose readings it was sent */
   cursor: number
+  /** pulses since it last had taken everything it was sent */
+  behind: number
 }
 
 /** The readings a page missed; null when there are more than it makes sense to send. */
@@ -48,7 +52,7 @@ export class LiveStream {
     this.#nowMs = nowMs
     this.#lastMessageId = lastMessageId
     this.#readMissed = readMissed
-    this.#pulse = setInterval(() => this.tell('pulse'), PULSE_MS)
+    this.#pulse = setInterval(() => this.beat(), PULSE_MS)
   }
 
   get listeners(): number {
@@ -62,7 +66,7 @@ export class LiveStream {
       'cache-control': 'no-store',
       'x-accel-buffering': 'no',
     })
-    const listener: Listener = { response, cursor: since ?? this.#lastMessageId() }
+    const listener: Listener = { response, cursor: since ?? this.#lastMessageId(), behind: 0 }
     response.write('retry: 1000\n\n')
     if (since !== null) {
       const last = this.#lastMessageId()
@@ -95,6 +99,15 @@ export class LiveStream {
   tell(name: Exclude<StreamEvent, 'readings'>): void {
     const text = event(name, null, { nowMs: this.#nowMs() })
     for (const listener of this.#listeners) this.#send(listener, text)
+  }
+
+  /** Tells every page that the hub is there, and lets go of those that do not listen. */
+  beat(): void {
+    for (const listener of this.#listeners) {
+      listener.behind = listener.response.writableLength === 0 ? 0 : listener.behind + 1
+      if (listener.behind > PULSES_BEHIND_AT_MOST) listener.response.destroy()
+    }
+    this.tell('pulse')
   }
 
   close(): void {

@@ -11,7 +11,7 @@ import { Timelines } from '../survey/timeline.ts'
 import { addressesOf, isLoopback, networkAddresses } from './addresses.ts'
 import { makeApp } from './app.ts'
 import type { Desk, FromPageThread, HubState, PageThreadSetting, ToPageThread } from './desk.ts'
-import { limitConnections } from './limit-connections.ts'
+import { HANDSHAKE_MS, LOOK_FOR_SLOW_MS, limitConnections } from './limit-connections.ts'
 import { LiveStream } from './live-stream.ts'
 import { LocalName } from './local-name.ts'
 
@@ -79,7 +79,10 @@ const app = makeApp({
 
 let listeningOn = setting.port
 const { host: hostname, port: wanted, tls } = setting
-const kind = tls ? { createServer: createSecureServer, serverOptions: tls } : {}
+const slow = { connectionsCheckingInterval: LOOK_FOR_SLOW_MS }
+const kind = tls
+  ? { createServer: createSecureServer, serverOptions: { ...tls, ...slow, handshakeTimeout: HANDSHAKE_MS } }
+  : { serverOptions: slow }
 const server = serve({ fetch: app.fetch, hostname, port: wanted, ...kind }, (info) => {
   listeningOn = info.port
   tell({ kind: 'listening', port: info.port })

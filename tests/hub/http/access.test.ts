@@ -104,6 +104,23 @@ describe('secrets', () => {
     expect(await tryAs('192.0.2.9', 'sedge and rush')).toBe('in')
   })
 
+  test('knowing the class code wins no tries at the passphrase', async () => {
+    const secrets = {
+      teacher: await keepSecret('sedge and rush'),
+      classCode: await keepSecret('moss7'),
+    }
+    const door = new Door(secrets, () => 0)
+    for (let guess = 0; guess < 5; guess++) {
+      await expect(door.enter('192.0.2.9', 'teacher', `guess ${guess}`)).rejects.toMatchObject({
+        code: 'E_WRONG_SECRET',
+      })
+      await door.enter('192.0.2.9', 'class', 'moss7')
+    }
+    await expect(door.enter('192.0.2.9', 'teacher', 'sedge and rush')).rejects.toMatchObject({
+      code: 'E_WAIT',
+    })
+  })
+
   test('many addresses together are limited as well', () => {
     const attempts = new Attempts(() => 0)
     for (let address = 0; address < 40; address++) attempts.count(`192.0.2.${address}`)

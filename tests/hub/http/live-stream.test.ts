@@ -169,3 +169,19 @@ test('a pulse every 10 s tells a page that the hub is still there', () => {
   vi.advanceTimersByTime(30_000)
   expect(page.events).toEqual(['pulse', 'pulse', 'pulse'])
 })
+
+test('a page that takes nothing is let go after a while, however little it is sent', () => {
+  const [deaf, slow] = [new Page(), new Page()]
+  for (const page of [deaf, slow]) {
+    stream.open(page.asResponse(), null)
+    page.writableLength = 100
+  }
+  vi.advanceTimersByTime(20_000)
+  slow.writableLength = 0
+  vi.advanceTimersByTime(10_000)
+  slow.writableLength = 100
+  expect(deaf.isDestroyed).toBe(false)
+  vi.advanceTimersByTime(20_000)
+  expect([deaf.isDestroyed, slow.isDestroyed]).toEqual([true, false])
+  expect(stream.listeners).toBe(1)
+})
