@@ -9,7 +9,7 @@ import { routeBench } from './bench-routes.ts'
 import { refuse } from './error-body.ts'
 import { routeExports } from './export-routes.ts'
 import { routeField } from './field-routes.ts'
-import { guard } from './guard.ts'
+import { guard, SECURITY_HEADERS } from './guard.ts'
 import { routeHub } from './hub-routes.ts'
 import { pageFile } from './page-files.ts'
 import type { HubApp, PageSide } from './page-side.ts'
@@ -57,6 +57,8 @@ export function makeApp(side: PageSide): HubApp {
   app.get('/api/stream', (c) => {
     const since = c.req.header('last-event-id') ?? c.req.query('since')
     const cursor = since !== undefined && /^\d{1,15}$/.test(since) ? Number(since) : null
+    // it is written past the framework, and its headers with it
+    for (const [name, value] of Object.entries(SECURITY_HEADERS)) c.env.outgoing.setHeader(name, value)
     side.stream.open(c.env.outgoing, cursor)
     return RESPONSE_ALREADY_SENT
   })

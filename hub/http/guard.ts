@@ -7,7 +7,7 @@ import type { HubApp, PageSide } from './page-side.ts'
 import { addressOf, roleOf } from './who-asks.ts'
 
 /** Only these reach a page: everything it needs comes from the hub itself. */
-const SECURITY_HEADERS = {
+export const SECURITY_HEADERS = {
   'content-security-policy':
     "default-src 'self'; style-src 'self' 'unsafe-inline'; img-src 'self' data:; object-src 'none'; base-uri 'none'; frame-ancestors 'self'; form-action 'self'",
   'x-content-type-options': 'nosniff',
