@@ -2,7 +2,7 @@ import type { IncomingMessage, ServerResponse } from 'node:http'
 import { RESPONSE_ALREADY_SENT } from '@hono/node-server/utils/response'
 import { OpenAPIHono } from '@hono/zod-openapi'
 import { HTTPException } from 'hono/http-exception'
-import { HubError, messageOf } from '../errors.ts'
+import { HubError, messageOf, systemCode } from '../errors.ts'
 import { pathText } from '../survey/read-survey-file.ts'
 import { routeAccess } from './access-routes.ts'
 import { routeBench } from './bench-routes.ts'
@@ -37,6 +37,8 @@ export function makeApp(side: PageSide): HubApp {
     if (error instanceof HubError) return refuse(c, error)
     if (error instanceof HTTPException || /JSON/i.test(messageOf(error)))
       return refuse(c, new HubError('E_BODY', `${messageOf(error)}.`))
+    // who hung up in the middle of a request is no failure of the hub's, and must not fill its screen
+    if (systemCode(error) === 'ECONNRESET') return refuse(c, new HubError('E_BODY', 'The request broke off.'))
     console.error(error)
     return c.json({ error: { code: 'E_HUB', message: `The hub failed: ${messageOf(error)}` } }, 500)
   })

@@ -3,6 +3,7 @@ import type { ExposedCatch } from '../contract/study.ts'
 import type { SurveyFile } from '../contract/survey.ts'
 import type { Timelines } from '../survey/timeline.ts'
 import { methodText } from './factors.ts'
+import { zoneOrUtc } from './report/time-text.ts'
 import { matchLabels } from './species/match-labels.ts'
 import { type CountingReader, collect } from './summary/collect.ts'
 
@@ -88,9 +89,9 @@ export function instantOf(text: string | undefined, timeZone: string | undefined
   return asUtc - offsetMs(first, timeZone)
 }
 
-function offsetMs(timeMs: number, timeZone = 'UTC'): number {
+function offsetMs(timeMs: number, timeZone: string | undefined): number {
   const parts = new Intl.DateTimeFormat('sv-SE', {
-    timeZone,
+    timeZone: zoneOrUtc(timeZone),
     dateStyle: 'short',
     timeStyle: 'medium',
   }).format(timeMs)

@@ -86,6 +86,9 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
   findQuadratFaults(survey, fault)
   findFieldworkFaults(survey, fault)
   findTypedFaults(survey, fault)
+  const { timeZone } = survey.site
+  if (timeZone !== undefined && !isZone(timeZone))
+    fault('site.timeZone', `"${timeZone}" is not a time zone; write it like Europe/Vienna`)
   if (survey.from && survey.to && survey.to < survey.from)
     fault('to', `${survey.to} is before ${survey.from}`)
   findProbeFaults(survey, fault)
@@ -112,6 +115,15 @@ function findFaults(survey: SurveyFile): SurveyFault[] {
     if (isRefusal(fitted)) fault(`calibrations[${index}].recipe`, `${fitted.code}: ${fitted.message}`)
   }
   return faults
+}
+
+function isZone(name: string): boolean {
+  try {
+    new Intl.DateTimeFormat('en-GB', { timeZone: name })
+    return true
+  } catch {
+    return false
+  }
 }
 
 function findQualityFaults(survey: SurveyFile, fault: (path: string, message: string) => void): void {

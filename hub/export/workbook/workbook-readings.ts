@@ -1,4 +1,5 @@
 import { rfc3339 } from '../../clock.ts'
+import { zoneOrUtc } from '../../study/report/time-text.ts'
 import { cleanReadings } from '../clean-readings.ts'
 import type { CsvCell } from '../csv-line.ts'
 import type { ExportSource } from '../study-export.ts'
@@ -88,7 +89,8 @@ function add(mean: Mean, value: number, uncertainty: number | null, flag: number
 }
 
 /** Swedish writes dates as ISO 8601 does: 2026-06-12 10:00:00. */
-function localTimes(timeZone = 'UTC'): (timeMs: number) => string {
+function localTimes(zone: string | undefined): (timeMs: number) => string {
+  const timeZone = zoneOrUtc(zone)
   const format = new Intl.DateTimeFormat('sv-SE', { timeZone, dateStyle: 'short', timeStyle: 'medium' })
   return (timeMs) => format.format(timeMs)
 }

@@ -1,3 +1,5 @@
+import { zoneOrUtc } from '../report/time-text.ts'
+
 /** All time zones keep to whole quarters of an hour from UTC, so a quarter of an hour lies within one local day. */
 const QUARTER_MS = 900_000
 
@@ -5,7 +7,7 @@ const QUARTER_MS = 900_000
 export function localDayOf(timeZone: string | undefined): (timeMs: number) => string {
   // Swedish writes dates as ISO 8601 does
   const format = new Intl.DateTimeFormat('sv-SE', {
-    timeZone: timeZone ?? 'UTC',
+    timeZone: zoneOrUtc(timeZone),
     year: 'numeric',
     month: '2-digit',
     day: '2-digit',

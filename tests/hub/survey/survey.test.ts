@@ -51,6 +51,7 @@ describe('a wrong survey file names each fault with its path', () => {
       },
       'calibrations[3].recipe',
     ],
+    ['no time zone', (s) => (s.site.timeZone = 'Wood/Edge'), 'site.timeZone'],
     ['dates the wrong way round', (s) => (s.to = '2026-06-01'), 'to'],
   ]
   for (const [what, spoil, path] of wrong)
