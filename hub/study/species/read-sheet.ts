@@ -6,6 +6,7 @@ import { cellAddress, isTooLarge, ROWS_MAX, type SheetGrid, squareGrid, textCell
 import { refuseSheet } from './sheet-refusal.ts'
 
 export const SHEET_MAX_BYTES = 10_000_000
+const CELL_LETTERS_MAX = 10_000
 
 export interface ReadSheet {
   format: 'csv' | 'xlsx' | 'ods'
@@ -42,6 +43,12 @@ export async function readSheet(
     ? await sheetOfWorkbook(bytes, fileName, sheetName)
     : sheetOfText(bytes)
   if (isRefusal(read) || 'sheetNames' in read) return read
+  const long = longCell(read.grid)
+  if (long !== null)
+    return refuseSheet(
+      'E_SHEET_SIZE',
+      `Cell ${long} of ${fileName} holds more than ${CELL_LETTERS_MAX} letters. Shorten it, or copy the table alone into a new file.`,
+    )
   const filled = read.grid.rows.filter((row) => row.some(({ kind }) => kind !== 'blank')).length
   if (filled < 2)
     return refuseSheet(
@@ -51,6 +58,15 @@ export async function readSheet(
         : `${fileName} has headings only. Type at least one row below them, or choose another file.`,
     )
   return { ...read, notes: [...read.notes, ...formulaNotes(read.grid)] }
+}
+
+/** The first cell with more text than anyone types into one; every name is later compared with every other. */
+function longCell({ rows }: SheetGrid): string | null {
+  for (const [rowNumber, row] of rows.entries()) {
+    const column = row.findIndex(({ text }) => text.length > CELL_LETTERS_MAX)
+    if (column !== -1) return cellAddress(rowNumber, column)
+  }
+  return null
 }
 
 function startsWith(bytes: Uint8Array, start: string): boolean {

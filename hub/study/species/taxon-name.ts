@@ -43,6 +43,8 @@ export function isGenusOnly(name: string): boolean {
 
 /** Every name is compared with every other; a list longer than this is no class’s. */
 const NEAR_NAMES_MAX = 500
+/** No name of a plant is longer; a text that is would take long to compare. */
+const NEAR_LETTERS_MAX = 200
 
 /**
  * Pairs of names so near in spelling that one may be the other: one slip (a letter wrong, missing, extra, or two
@@ -50,29 +52,48 @@ const NEAR_NAMES_MAX = 500
  */
 export function nearNames(names: readonly string[]): [string, string][] {
   if (names.length > NEAR_NAMES_MAX) return []
+  const keyed = names
+    .filter(({ length }) => length <= NEAR_LETTERS_MAX)
+    .map((name) => ({ name, key: taxonKey(name) }))
   const pairs: [string, string][] = []
-  for (const [place, name] of names.entries())
-    for (const other of names.slice(place + 1)) {
-      const shorter = Math.min(name.length, other.length)
+  for (const [place, one] of keyed.entries())
+    for (const other of keyed.slice(place + 1)) {
+      const shorter = Math.min(one.name.length, other.name.length)
       const allowed = shorter < 5 ? 0 : shorter <= 8 ? 1 : 2
-      if (allowed > 0 && slips(taxonKey(name), taxonKey(other)) <= allowed) pairs.push([name, other])
+      if (allowed > 0 && isWithinSlips(one.key, other.key, allowed)) pairs.push([one.name, other.name])
     }
   return pairs
 }
 
-/** Optimal string alignment distance: insertions, deletions, changes and swaps of neighbours (Damerau 1964). */
-function slips(a: string, b: string): number {
-  const rows: number[][] = [Array.from({ length: b.length + 1 }, (_, column) => column)]
-  for (let i = 1; i <= a.length; i++) {
-    const row = [i]
-    for (let j = 1; j <= b.length; j++) {
+/**
+ * Whether the optimal string alignment distance (insertions, deletions, changes and swaps of neighbours: Damerau 1964) is
+ * at most so many. Only the diagonals of its table that can lead to so few are worked out.
+ */
+function isWithinSlips(a: string, b: string, most: number): boolean {
+  if (Math.abs(a.length - b.length) > most) return false
+  const width = 2 * most + 1
+  /** of a row, the distance on the diagonal `most` to the left of the middle, and so on to the right */
+  const far = () => new Array<number>(width).fill(Number.POSITIVE_INFINITY)
+  let two = far()
+  let one = far()
+  for (let i = 0; i <= a.length; i++) {
+    const row = far()
+    for (let k = 0; k < width; k++) {
+      const j = i + k - most
+      if (j < 0 || j > b.length) continue
+      if (i === 0 || j === 0) {
+        row[k] = i + j
+        continue
+      }
       const change = a[i - 1] === b[j - 1] ? 0 : 1
-      let least = Math.min(rows[i - 1]![j]! + 1, row[j - 1]! + 1, rows[i - 1]![j - 1]! + change)
-      if (i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1])
-        least = Math.min(least, rows[i - 2]![j - 2]! + 1)
-      row.push(least)
+      const more = (one[k + 1] ?? Number.POSITIVE_INFINITY) + 1
+      const fewer = (row[k - 1] ?? Number.POSITIVE_INFINITY) + 1
+      const isSwap = i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]
+      row[k] = Math.min(more, fewer, one[k]! + change, isSwap ? two[k]! + 1 : Number.POSITIVE_INFINITY)
     }
-    rows.push(row)
+    if (Math.min(...row) > most && Math.min(...one) > most && i > 0) return false
+    two = one
+    one = row
   }
-  return rows[a.length]![b.length]!
+  return one[b.length - a.length + most]! <= most
 }

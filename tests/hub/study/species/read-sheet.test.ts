@@ -160,6 +160,12 @@ describe('refused, with what to do', () => {
       message: expect.stringContaining('Copy the table'),
     })
   })
+  test('a cell with more text than anyone types, by its place', async () => {
+    expect(await refusalOf(`quadrat,ivy\nQ1,3\nQ2,${'x'.repeat(10_001)}\n`)).toMatchObject({
+      code: 'E_SHEET_SIZE',
+      message: expect.stringContaining('Cell B3'),
+    })
+  })
   test('a part that is larger than its directory says is not unpacked beyond that', async () => {
     const packed = zipSync({ 'xl/workbook.xml': new Uint8Array(1_000_000) }, { level: 9 })
     const view = new DataView(packed.buffer, packed.byteOffset)
