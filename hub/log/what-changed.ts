@@ -33,10 +33,10 @@ function broker(before: HubState | null, { broker: now }: HubState): Event[] {
 
 function onePort(before: HubState | null, now: HubState['ports'][number]): Event[] {
   const old = before?.ports.find(({ path }) => path === now.path)
-  if (old && old.state === now.state && old.trouble === now.trouble) return []
+  if (old && old.state === now.state && old.trouble === now.trouble && old.note === now.note) return []
   const what = `port ${now.path}`
   if (now.trouble !== null) return [warning(what, now.trouble)]
-  return [info(what, now.state)]
+  return [info(what, now.note === null ? now.state : `${now.state}: ${now.note}`)]
 }
 
 function oneBoard(before: HubState | null, now: HubState['boards'][number]): Event[] {

@@ -13,7 +13,7 @@ const calm: HubState = {
   backup: null,
   boardsWithKey: [],
 }
-const port = { path: '/dev/ttyUSB0', baudRate: 115_200, lastHeardMs: null } as const
+const port = { path: '/dev/ttyUSB0', baudRate: 115_200, lastHeardMs: null, note: null } as const
 const board = {
   name: 'sedge-1',
   firstHeardMs: 1,
@@ -55,6 +55,12 @@ test.each<[string, HubState, HubState, object[]]>([
     { ...calm, ports: [{ ...port, state: 'open', trouble: null }] },
     { ...calm, ports: [{ ...port, state: 'gone', trouble: 'The port is gone.' }] },
     [{ level: 'warning', what: 'port /dev/ttyUSB0', said: 'The port is gone.' }],
+  ],
+  [
+    'a board on another port',
+    { ...calm, ports: [] },
+    { ...calm, ports: [{ ...port, state: 'open', trouble: null, note: 'It was at /dev/ttyUSB1 before.' }] },
+    [{ level: 'info', what: 'port /dev/ttyUSB0', said: 'open: It was at /dev/ttyUSB1 before.' }],
   ],
   [
     'a lost link',
