@@ -34,7 +34,12 @@ export function useOutsideBroker(
       onLink(reading.board, reading.isUp)
       done()
     } else if (reading.kind === 'request') done()
-    else receive(reading.frame, (error) => done(error ?? undefined))
+    else
+      receive(reading.frame, (error) => {
+        // an acknowledgement that can no longer be sent would hold up what came before the connection closed; a broker
+        // that was killed has forgotten that it ever had it, so it is stored all the same
+        done(error ?? (client.connected ? undefined : new Error('the connection has closed')))
+      })
   }
   client.on('connect', () => {
     client.subscribe(

@@ -137,6 +137,22 @@ test('a broker that is killed and has forgotten the hub is subscribed to again',
   expect(frames.texts()).toEqual(['["again"]'])
 })
 
+test('what a killed broker had handed over is taken in all the same, though it can no longer be acknowledged', async () => {
+  const broker = await RealBroker.start()
+  const frames = new ReceivedFrames((_frame, place) => (place === 0 ? null : { error: null, replies: [] }))
+  const hub = new HubSide(broker.url, frames)
+  await hub.connected()
+  const sedge = await connectMqtt(broker.url, { reconnectPeriod: 0 })
+  const texts = Array.from({ length: 10 }, (_, place) => `["${place}"]`)
+  await Promise.all(texts.map((text) => sedge.publishAsync('tussock/sedge-1/pack', text, { qos: 1 })))
+  await frames.count(1)
+  await broker.kill()
+  await hub.until(() => hub.mqtt.status().state === 'gone')
+  frames.all[0]!.settle(null, [])
+  await frames.count(texts.length)
+  expect(frames.texts()).toEqual(texts)
+})
+
 test('what the hub asks goes to the board’s topic of that broker', async () => {
   const broker = await RealBroker.start()
   const hub = new HubSide(broker.url, new ReceivedFrames())
