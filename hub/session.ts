@@ -28,6 +28,7 @@ import { listPorts } from './sources/list-ports.ts'
 import type { MqttSource } from './sources/mqtt-source.ts'
 import { defaultTimings } from './sources/one-port.ts'
 import { useOutsideBroker } from './sources/outside-broker.ts'
+import type { Finding } from './sources/returning-ports.ts'
 import { SerialSource } from './sources/serial-source.ts'
 import type { Receive } from './sources/source.ts'
 import { ADDRESS_FILE, holdFolder } from './store/hold-folder.ts'
@@ -159,7 +160,13 @@ export class Session {
       this.#recorder?.record(frame)
       this.#intake.receive(frame, settled)
     }
-    const finding = { list: () => listPorts(), nameIn, moved: this.#portMoved }
+    const finding: Finding = {
+      list: () => listPorts(),
+      nameIn,
+      moved: (from, to) => this.#ports.moved(from, to),
+      identified: (path, board, identity) => this.#ports.identified(path, board, identity),
+      identityBefore: (path, board) => this.#ports.identityBefore(path, board),
+    }
     this.#serial = new SerialSource(
       this.#receive,
       this.#clock,
@@ -322,8 +329,6 @@ export class Session {
     this.#page?.tell({ kind: 'surveys' })
     this.#recomputing.begin()
   }
-
-  #portMoved = (from: string, to: string): void => this.#ports.moved(from, to)
 
   #sayTo(board: string, words: string): void {
     const source = this.#watch.sourceOf(board)

@@ -1,9 +1,12 @@
 import type { SerialPortSetting } from '../contract/survey.ts'
+import { HubError } from '../errors.ts'
+import { asDataError } from '../store/open-database.ts'
 import type { StoreWriter } from '../store/store.ts'
 import type { SurveyKeeper } from '../survey/keep-surveys.ts'
 import type { SerialSource } from './serial-source.ts'
 
 const SETTING = 'serial-ports'
+const IDENTITIES = 'serial-identities'
 
 /** Which serial ports are to be open: those a person chose, which are remembered, and those the surveys name. */
 export class KeptPorts {
@@ -42,8 +45,38 @@ export class KeptPorts {
   /** A board has come back under another name: the next start looks for it there. What surveys say stays as it is. */
   moved(from: string, to: string): void {
     const ports = this.#remembered()
-    if (!ports.some(({ path }) => path === from)) return
-    this.#remember(ports.map((port) => (port.path === from ? { ...port, path: to } : port)))
+    if (this.#boardOn(from) !== null || !ports.some(({ path }) => path === from)) return
+    this.#noteIfPossible(() =>
+      this.#remember(ports.map((port) => (port.path === from ? { ...port, path: to } : port))),
+    )
+    this.identified(from, null, null)
+  }
+
+  /** What is known of the device on a port, for knowing it again after a restart: a board's own wherever it is. */
+  identified(path: string, board: string | null, identity: string | null): void {
+    const key = board ?? path
+    const known = this.#identities()
+    if ((known[key] ?? null) === identity) return
+    const { [key]: _before, ...others } = known
+    const now = identity === null ? others : { ...others, [key]: identity }
+    this.#noteIfPossible(() => this.#writer.setSetting(IDENTITIES, JSON.stringify(now)))
+  }
+
+  identityBefore(path: string, board: string | null): string | null {
+    return this.#identities()[board ?? path] ?? null
+  }
+
+  #identities(): Record<string, string> {
+    return JSON.parse(this.#writer.setting(IDENTITIES) ?? '{}') as Record<string, string>
+  }
+
+  /** On a disk that takes nothing it is not noted, and found out again the next time. */
+  #noteIfPossible(note: () => void): void {
+    try {
+      note()
+    } catch (error) {
+      if (!(asDataError(error, '') instanceof HubError)) throw error
+    }
   }
 
   #boardOn(path: string): string | null {

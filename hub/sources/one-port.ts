@@ -200,11 +200,12 @@ export class OnePort {
 
   #retryLater(): void {
     if (this.#isGivenUp && !this.#parts.mayRetry) return
-    this.#timer = setTimeout(() => void this.#retry(), this.#retryMs)
+    this.#timer = setTimeout(() => void this.retry(), this.#retryMs)
     this.#retryMs = Math.min(this.#retryMs * 2, this.#timings.longestRetryMs)
   }
 
-  async #retry(): Promise<void> {
+  /** Opens it, if it is found that it may be opened. */
+  async retry(): Promise<void> {
     const mayRetry = this.#parts.mayRetry ? await this.#parts.mayRetry() : true
     if (this.#state === 'closed') return
     if (mayRetry && !this.#isGivenUp) this.attempt()

@@ -10,6 +10,10 @@ export interface Finding {
   nameIn(frame: Frame): string | null
   /** a port is kept under another name from now on */
   moved(from: string, to: string): void
+  /** what is on a port, as {@link identityBefore} is to say it at the next start; null: it has no identity of its own */
+  identified(path: string, board: string | null, identity: string | null): void
+  /** what was on a port, or was a board's, when it was last open; null when nothing is known of it */
+  identityBefore(path: string, board: string | null): string | null
 }
 
 /** The kept ports, as the search sees them. */
@@ -62,12 +66,16 @@ export class ReturningPorts {
     void this.#list().then((found) => {
       if (!found) return
       const here = found.find(({ path }) => path === port.path)
-      this.#known.set(port, {
-        identity: here ? identityOf(here) : null,
-        usbId: here?.usbId ?? null,
-        beside: new Set(found.map(({ path }) => path).filter((path) => path !== port.path)),
-      })
+      const identity = here ? identityOf(here) : null
+      const beside = new Set(found.map(({ path }) => path).filter((path) => path !== port.path))
+      this.#known.set(port, { identity, usbId: here?.usbId ?? null, beside })
+      if (this.#trial?.port !== port) this.#finding.identified(port.path, port.board, identity)
     })
+  }
+
+  /** Whether it is known which device belongs on a port, so that it is looked for before the port is opened. */
+  isExpecting(port: OnePort): boolean {
+    return this.#identityOn(port) !== null
   }
 
   /**
@@ -75,14 +83,16 @@ export class ReturningPorts {
    * @returns whether the port itself may be tried: not when it has moved, or another lost device is there now
    */
   async mayRetry(lost: OnePort): Promise<boolean> {
-    if (lost.state !== 'gone') return true
+    if (!isLost(lost)) return true
     const found = await this.#list()
+    if (!found || !isLost(lost)) return true
+    const identity = this.#identityOn(lost)
     const known = this.#known.get(lost)
-    if (!found || lost.state !== 'gone') return true
     for (const path of this.#strangers)
       if (!found.some((port) => port.path === path)) this.#strangers.delete(path)
-    const isIt = (port: PortFound) => known?.identity != null && identityOf(port) === known.identity
-    const moved = found.find((port) => port.path !== lost.path && isIt(port))
+    const moved = found.find(
+      (port) => port.path !== lost.path && identity !== null && identityOf(port) === identity,
+    )
     if (moved && !this.#isHeld(moved.path)) {
       this.#moveTo(lost, moved.path)
       return false
@@ -158,22 +168,25 @@ export class ReturningPorts {
       .find((port) => port.state === 'gone' && port.name === name && port.baudRate === baudRate)
   }
 
+  #identityOn(port: OnePort): string | null {
+    const known = this.#known.get(port)
+    return known ? known.identity : this.#finding.identityBefore(port.path, port.board)
+  }
+
   #isKept(path: string): boolean {
     return this.#ports.all().some((port) => port.path === path)
   }
 
   /** kept, and not only because something else was there once */
   #isHeld(path: string): boolean {
-    return this.#ports.all().some((port) => port.path === path && port.state !== 'gone')
+    return this.#ports.all().some((port) => port.path === path && !isLost(port))
   }
 
   /** Whether what is on a lost port's path is known to be another board's: open there by now, or lost as well. */
   #isOfAnother(here: PortFound, lost: OnePort): boolean {
     const identity = identityOf(here)
     const isIts = (port: OnePort) =>
-      port.state === 'gone'
-        ? identity !== null && this.#known.get(port)?.identity === identity
-        : port.path === here.path
+      isLost(port) ? identity !== null && this.#identityOn(port) === identity : port.path === here.path
     return this.#ports.all().some((port) => port !== lost && isIts(port))
   }
 
@@ -184,6 +197,11 @@ export class ReturningPorts {
       () => null,
     )
   }
+}
+
+/** not there, or not looked for yet */
+function isLost(port: OnePort): boolean {
+  return port.state === 'gone' || port.state === 'opening'
 }
 
 /** Only a serial number beside maker and product is a device's own: names made up of these alone are those of a whole make. */

@@ -53,7 +53,8 @@ export class SerialSource {
     const port = this.#make(setting, board, { ...this.#timings, silenceMs }, this.#receive)
     if (before) this.#replace(before, port)
     else this.#ports.push(port)
-    port.attempt()
+    if (this.#returning?.isExpecting(port)) void port.retry()
+    else port.attempt()
   }
 
   close(path: string): boolean {

@@ -1,12 +1,14 @@
 import { symlinkSync, unlinkSync } from 'node:fs'
 import { join } from 'node:path'
 import { setTimeout as pause } from 'node:timers/promises'
+import Database from 'better-sqlite3'
 import { expect, test } from 'vitest'
 import { appraiseWith } from '../../hub/intake/appraise.ts'
 import { Intake } from '../../hub/intake/intake.ts'
 import { nameIn } from '../../hub/intake/name-in.ts'
 import { KeptPorts } from '../../hub/sources/kept-ports.ts'
 import { listPorts, type PortFound, type PortList } from '../../hub/sources/list-ports.ts'
+import { exampleSurvey } from '../support/example-survey.ts'
 import { LONG_MS, tellCounts, times } from '../support/fault-counts.ts'
 import { holdAgainst, keptMessages } from '../support/kept-messages.ts'
 import { NumberedBoard } from '../support/numbered-cable-board.ts'
@@ -16,6 +18,8 @@ import { SmallHub } from '../support/small-hub.ts'
 import { temporaryFolder } from '../support/temporary-folder.ts'
 
 const baudRate = 115_200
+/** nothing was known before, and nobody remembers */
+const unremembered = { nameIn, moved: () => {}, identified: () => {}, identityBefore: () => null }
 const TURNS = times(3)
 
 /** A folder of devices, as /dev is: boards are plugged in under any name, and pulled out. */
@@ -60,8 +64,7 @@ async function until(isSo: () => boolean, meanwhile: () => void = () => {}): Pro
 }
 
 /** Sources, intake and store, without pages. */
-function storingHub(list: () => Promise<PortList>) {
-  const folder = temporaryFolder()
+function storingHub(list: () => Promise<PortList>, folder = temporaryFolder()) {
   const hub = new SmallHub(folder)
   const intake = new Intake(hub.writer, folder, appraiseWith(hub.keeper.timelines), () => undefined, {
     committed: () => {},
@@ -69,7 +72,17 @@ function storingHub(list: () => Promise<PortList>) {
       throw new Error(String(text))
     },
   })
-  const bench = new SerialBench(intake, {}, { list, nameIn, moved: (from, to) => ports.moved(from, to) })
+  const bench = new SerialBench(
+    intake,
+    {},
+    {
+      list,
+      nameIn,
+      moved: (from, to) => ports.moved(from, to),
+      identified: (path, board, identity) => ports.identified(path, board, identity),
+      identityBefore: (path, board) => ports.identityBefore(path, board),
+    },
+  )
   const ports = new KeptPorts(bench.source, hub.writer, hub.keeper)
   const remembered = () =>
     (JSON.parse(hub.writer.setting('serial-ports') ?? '[]') as { path: string }[]).map(({ path }) => path)
@@ -148,8 +161,8 @@ test('two boards whose sketches print nothing but columns, unplugged and swapped
   const frames = new ReceivedFrames()
   const moved: string[] = []
   const finding = {
+    ...unremembered,
     list: devices.byUsb,
-    nameIn,
     moved: (from: string, to: string) => moved.push(`${from} → ${to}`),
   }
   const bench = new SerialBench(frames, {}, finding)
@@ -195,7 +208,7 @@ test('two boards whose sketches print nothing but columns, unplugged and swapped
 
 test('a device of the same make with another serial number is not taken for the one that has gone', async () => {
   const devices = new Devices()
-  const finding = { list: devices.byUsb, nameIn, moved: () => {} }
+  const finding = { ...unremembered, list: devices.byUsb }
   const bench = new SerialBench(new ReceivedFrames(), {}, finding)
   await devices.plugIn('ttyUSB0', usb('A'))
   bench.source.open({ path: devices.path('ttyUSB0'), baudRate }, 'fern-1')
@@ -214,4 +227,56 @@ test('a device of the same make with another serial number is not taken for the 
   // under the old name it is what a person has put in its place
   symlinkSync(spare.path, devices.path('ttyUSB0'))
   await bench.until(devices.path('ttyUSB0'), 'open')
+})
+
+test('boards that were swapped while the hub was off are read where they are now, whether a survey or a person named their ports', async () => {
+  const devices = new Devices()
+  const folder = temporaryFolder()
+  const survey = exampleSurvey()
+  survey.boards = [
+    { name: 'fern-1', serialPort: { path: devices.path('ttyUSB0'), baudRate } },
+    { name: 'moss-2', serialPort: { path: devices.path('ttyUSB1'), baudRate } },
+  ]
+  const open = ({ bench }: ReturnType<typeof storingHub>) =>
+    until(() => bench.source.statuses().filter(({ state }) => state === 'open').length === 3)
+  const first = storingHub(devices.byUsb, folder)
+  first.hub.keeper.save(survey, 'test')
+  await devices.plugIn('ttyUSB0', usb('A'))
+  await devices.plugIn('ttyUSB1', usb('B'))
+  await devices.plugIn('ttyUSB2', usb('C'))
+  first.ports.open({ path: devices.path('ttyUSB2'), baudRate })
+  first.ports.openAll([])
+  await open(first)
+  await until(
+    () => Object.keys(JSON.parse(first.hub.writer.setting('serial-identities') ?? '{}')).length === 3,
+  )
+  first.bench.source.closeAll()
+  first.hub.close()
+  for (const name of ['ttyUSB0', 'ttyUSB1', 'ttyUSB2']) await devices.unplug(name)
+
+  const fern = await devices.plugIn('ttyUSB1', usb('A'))
+  const moss = await devices.plugIn('ttyUSB0', usb('B'))
+  await devices.plugIn('ttyUSB5', usb('C'))
+  const second = storingHub(devices.byUsb, folder)
+  second.ports.openAll([])
+  await open(second)
+  expect(second.remembered()).toEqual([devices.path('ttyUSB5')])
+  const paths = second.bench.source.statuses().map(({ path }) => path)
+  expect(paths.sort()).toEqual(['ttyUSB0', 'ttyUSB1', 'ttyUSB5'].map((name) => devices.path(name)))
+  await pause(120)
+  fern.say('1\n')
+  moss.say('2\n')
+  await until(() => second.hub.reader.tallies().readings === 2)
+  const database = new Database(join(folder, 'readings.sqlite'), { readonly: true })
+  const kept = database
+    .prepare(
+      `SELECT board.name || ': ' || signal FROM every_reading AS r JOIN channel ON channel.id = r.channel
+       JOIN board ON board.id = channel.board ORDER BY 1`,
+    )
+    .pluck()
+    .all()
+  database.close()
+  expect(kept).toEqual(['fern-1: 1.0', 'moss-2: 2.0'])
+  second.bench.source.closeAll()
+  second.hub.close()
 })
