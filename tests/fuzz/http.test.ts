@@ -8,7 +8,7 @@ import { fromSchema, nastyWords, pick, type Schema, type Words } from './from-sc
 import { mutate, seeded } from './mutations.ts'
 
 /** Inputs in all; `TUSSOCK_FUZZ=1000000` for the long run. */
-const INPUTS = Number(process.env['TUSSOCK_FUZZ'] ?? 4000)
+const INPUTS = Number(process.env['TUSSOCK_FUZZ'] ?? 2500)
 /** Reports and statistics are worked out, not only read; nothing may take longer. */
 const HANGS_MS = 10_000
 /** So much may the hub grow while it is asked all this. */
@@ -18,6 +18,9 @@ const ALWAYS_WRONG = ['POST /api/rehearsal', 'POST /api/rehearsal/put']
 const NEVER = ['DELETE /api/rehearsal']
 /** Work of a tenth of a second and more: asked less often. */
 const HEAVY = /report\.|\/export\/|statistics|pictures|departure|preview|enough/
+
+/** These say at times that something is not there: a backup's folder, a list of ports, a hub that is well. */
+const NOT_THERE = /^\/api\/(backup|ports|health)\b/
 
 const words: Words = {
   survey: ['example'],
@@ -149,8 +152,8 @@ test('no request makes the hub fail, hang or grow, and it goes on serving', asyn
     const ms = performance.now() - beganMs
     if (ms > slowest.ms) slowest = { ms, asked }
     statuses.set(status, (statuses.get(status) ?? 0) + 1)
-    // 503 and 507 say what is not there at the moment; 500 is the hub's own failure
-    if (status === 500) failed.push(`${asked}: ${hub.stderr.slice(-2000)}`)
+    if (status >= 500 && !(status === 503 && NOT_THERE.test(path)))
+      failed.push(`${asked}: ${hub.stderr.slice(-2000)}`)
     if (failed.length > 5) break
   }
   if (process.env['TUSSOCK_FUZZ'] !== undefined)

@@ -16,7 +16,7 @@ import { pick } from './from-schema.ts'
 import { mutate, seeded } from './mutations.ts'
 
 /** Connections; `TUSSOCK_FUZZ=1000000` for the long run. */
-const INPUTS = Number(process.env['TUSSOCK_FUZZ'] ?? 4000)
+const INPUTS = Number(process.env['TUSSOCK_FUZZ'] ?? 2000)
 const AT_ONCE = 20
 /** A client that is not answered within this time hangs up; one that is listens a little longer. */
 const LISTENS_MS = 100
