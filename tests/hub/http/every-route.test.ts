@@ -322,6 +322,22 @@ describe('paths', () => {
   })
 })
 
+test('the cookie of who enters is kept from scripts and from other pages, and from plain HTTP where there is HTTPS', async () => {
+  const enter = async (isSecure: boolean) => {
+    const secured = makeApp({ ...field.side, door, access: { ...field.side.access, isSecure } })
+    const { headers } = await secured.request('/api/enter', {
+      method: 'POST',
+      headers: { 'content-type': 'application/json' },
+      body: JSON.stringify({ as: 'class', secret: 'moss7' }),
+    })
+    return headers.get('set-cookie')
+  }
+  expect(await enter(false)).toMatch(
+    /^tussock_session=[\w-]{43}; Max-Age=43200; Path=\/; HttpOnly; SameSite=Strict$/,
+  )
+  expect(await enter(true)).toMatch(/; HttpOnly; Secure; SameSite=Strict$/)
+})
+
 describe('bodies', () => {
   test('a long one is refused, also when it does not say how long it is', async () => {
     const pieces = vi.fn()
