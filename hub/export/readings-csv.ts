@@ -155,8 +155,8 @@ export function cell(text: string): string {
 
 /**
  * Text that a spreadsheet would run as a formula gets an apostrophe first; any other stays as it is.
- * @see OWASP, CSV injection: cells that begin with = + - @ tab or carriage return
+ * @see OWASP, CSV injection: cells that begin with = + - @, also in full width, a tab, or the end of a line
  */
 export function defused(text: string): string {
-  return /^[=+\-@\t\r]/.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text) ? `'${text}` : text
+  return /^[=+\-@\t\r\n＝＋－＠]/.test(text) && !/^[+-]?\d+(\.\d+)?$/.test(text) ? `'${text}` : text
 }

@@ -338,6 +338,18 @@ test('the cookie of who enters is kept from scripts and from other pages, and fr
   expect(await enter(true)).toMatch(/; HttpOnly; Secure; SameSite=Strict$/)
 })
 
+test('one device may make so many changes at a time, and no device keeps another waiting', async () => {
+  const change = async (remoteAddress: string) => {
+    const init = { method: 'POST', headers: { host: 'localhost' } }
+    const from = { incoming: { socket: { remoteAddress } } }
+    return (await app.request('http://localhost/api/surveys/example/undo', init, from)).status
+  }
+  const statuses = await Promise.all(Array.from({ length: 250 }, () => change('198.51.100.7')))
+  expect(statuses.filter((status) => status === 429)).toHaveLength(50)
+  expect(await change('198.51.100.8')).toBe(403)
+  expect(await change('127.0.0.1')).toBe(409)
+})
+
 describe('bodies', () => {
   test('a long one is refused, also when it does not say how long it is', async () => {
     const pieces = vi.fn()
