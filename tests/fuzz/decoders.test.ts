@@ -11,7 +11,7 @@ import { readSurveyFile } from '../../hub/survey/read-survey-file.ts'
 import { checkTrailer, withTrailer } from '../../hub/wire/checksum.ts'
 import { exampleSurvey, nineOClock } from '../support/example-survey.ts'
 import { mutate, seeded } from './mutations.ts'
-import { HANGS_MS, readMany } from './slowest.ts'
+import { HANGS_MS, readMany, tell } from './slowest.ts'
 
 /** Inputs for each decoder; `TUSSOCK_FUZZ=1000000` for the long run. */
 const INPUTS = Number(process.env['TUSSOCK_FUZZ'] ?? 4000)
@@ -135,12 +135,4 @@ async function readSpecies(bytes: Uint8Array): Promise<void> {
   if (!isRefusal(animals))
     for (const { count } of animals.records)
       if (!Number.isSafeInteger(count)) throw new Error(`stores ${count}`)
-}
-
-/** On the long run the numbers are of interest. */
-function tell(name: string, { ms, input }: { ms: number; input: Uint8Array }): void {
-  if (process.env['TUSSOCK_FUZZ'] === undefined) return
-  console.log(
-    `${name}: slowest ${ms.toFixed(2)} ms, ${input.length} bytes: ${JSON.stringify(Buffer.from(input).toString('latin1')).slice(0, 200)}`,
-  )
 }

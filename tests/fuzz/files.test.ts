@@ -23,7 +23,7 @@ import { connectPacket, publishPacket } from '../support/mqtt-packets.ts'
 import { temporaryFolder } from '../support/temporary-folder.ts'
 import { pick } from './from-schema.ts'
 import { mutate, seeded } from './mutations.ts'
-import { HANGS_MS, readMany } from './slowest.ts'
+import { HANGS_MS, readMany, tell } from './slowest.ts'
 
 /** Inputs for each decoder; `TUSSOCK_FUZZ=1000000` for the long run. */
 const INPUTS = Number(process.env['TUSSOCK_FUZZ'] ?? 4000)
@@ -75,6 +75,7 @@ describe('files of strangers', () => {
           : partChanged((place - 1) / 2, chance),
       readWorkbook,
     )
+    tell('workbooks', slowest)
     expect(slowest.ms).toBeLessThan(WORKBOOK_MS)
   }, 3_600_000)
 
@@ -194,6 +195,7 @@ describe('files of strangers', () => {
         }
       },
     )
+    tell('archive directories', slowest)
     expect(slowest.ms).toBeLessThan(HANGS_MS)
   }, 3_600_000)
 
@@ -228,6 +230,7 @@ describe('files of strangers', () => {
         })
       },
     )
+    tell('capture files', slowest)
     expect(slowest.ms).toBeLessThan(HANGS_MS)
   }, 3_600_000)
 })
@@ -265,6 +268,7 @@ describe('what strangers say of themselves', () => {
           throw new Error('a link of no board')
       },
     )
+    tell('keys, cookies, hosts, paths, topics', slowest)
     expect(slowest.ms).toBeLessThan(HANGS_MS)
   }, 3_600_000)
 
@@ -285,6 +289,7 @@ describe('what strangers say of themselves', () => {
         if (whole !== both) throw new Error('judged otherwise in pieces')
       },
     )
+    tell('MQTT headers', slowest)
     expect(slowest.ms).toBeLessThan(HANGS_MS)
   }, 3_600_000)
 
