@@ -2,15 +2,11 @@ import { signal } from '@preact/signals'
 import type { ReadingTuple } from '../hub/contract/reading.ts'
 import type { StreamEvent, StreamReadings } from '../hub/contract/stream.ts'
 import { hearClock } from './hub-clock.ts'
+import { type Line, type LineHeard, openLine, type Told } from './live-line.ts'
+import type { FromTab, ToTab } from './share-line.ts'
 
 /** `joining` until the first answer, `lost` while the hub does not answer. */
 export const connection = signal<'joining' | 'live' | 'lost'>('joining')
-
-/** The hub gives a sign of life every 10 s; after this long without one the line is dead, whatever the browser thinks. */
-const SILENCE_MS = 25_000
-const AGAIN_MS = 1_500
-
-const told = ['directory', 'surveys', 'spots', 'recomputed', 'resync', 'pulse'] as const
 
 interface Heard {
   readings: (rows: ReadingTuple[]) => void
@@ -19,64 +15,78 @@ interface Heard {
   back: () => void
 }
 
-/** Follows the hub from a cursor on. The browser resumes by itself; a line given up by it is opened anew here. */
-export function follow(since: number, heard: Heard): void {
-  let source: EventSource | null = null
-  let cursor = since
-  let watchdog: ReturnType<typeof setTimeout> | undefined
+interface TabHeard extends LineHeard {
+  late(told: Told): void
+  behind(): void
+}
 
-  const lose = () => {
-    connection.value = 'lost'
+/** Follows the hub from a cursor on, on a line that all tabs share where the browser can. */
+export function follow(since: number, heard: Heard): void {
+  let line: Line | null = null
+  let cursor = since
+  const take = ({ name, text, cursor: reached }: Told, isLate: boolean) => {
+    cursor = reached ?? cursor
+    const { nowMs, ...body } = JSON.parse(text) as { nowMs: number }
+    if (!isLate) hearClock(nowMs)
+    if (name === 'readings') heard.readings((body as StreamReadings).rows)
+    else heard.told(name)
   }
-  const alive = () => {
-    clearTimeout(watchdog)
-    watchdog = setTimeout(() => {
-      lose()
-      open()
-    }, SILENCE_MS)
-    if (connection.value === 'live') return
-    const wasLost = connection.value === 'lost'
-    connection.value = 'live'
-    if (wasLost) heard.back()
-  }
-  const open = () => {
-    source?.close()
-    const line = new EventSource(`/api/stream?since=${cursor}`)
-    source = line
-    line.onopen = alive
-    line.onerror = () => {
-      lose()
-      if (line.readyState === EventSource.CLOSED && line === source)
-        setTimeout(() => {
-          if (line === source) open()
-        }, AGAIN_MS)
-    }
-    line.addEventListener('readings', (event) => {
-      const { nowMs, rows } = JSON.parse(event.data) as StreamReadings
-      cursor = Number(event.lastEventId) || cursor
-      hearClock(nowMs)
-      alive()
-      heard.readings(rows)
-    })
-    for (const name of told)
-      line.addEventListener(name, (event) => {
-        cursor = Number(event.lastEventId) || cursor
-        hearClock((JSON.parse(event.data) as { nowMs: number }).nowMs)
-        alive()
-        heard.told(name)
-      })
-  }
-  // a browser holds six lines to one host: tabs out of sight give theirs back, and go on from where they were
+  const join = joinerOf({
+    alive() {
+      const wasLost = connection.value === 'lost'
+      connection.value = 'live'
+      if (wasLost) heard.back()
+    },
+    lost() {
+      connection.value = 'lost'
+    },
+    told: (told) => take(told, false),
+    late: (told) => take(told, true),
+    behind: () => heard.told('resync'),
+  })
+  // tabs out of sight give the line back, and go on from where they were
   const pause = () => {
-    clearTimeout(watchdog)
-    source?.close()
-    source = null
+    line?.close()
+    line = null
   }
   const resume = () => {
-    if (!document.hidden && source === null) open()
+    if (!document.hidden) line ??= join(cursor)
   }
   document.addEventListener('visibilitychange', () => (document.hidden ? pause() : resume()))
   addEventListener('pagehide', pause)
   addEventListener('pageshow', resume)
-  if (!document.hidden) open()
+  resume()
+}
+
+/** How this browser gets a line: from the worker shared by its tabs, else one of its own. */
+function joinerOf(heard: TabHeard): (since: number) => Line {
+  if (typeof SharedWorker === 'undefined') return (since) => openLine(since, heard)
+  let own: Line | null = null
+  let joinedSince: number | null = null
+  const worker = new SharedWorker(new URL('./live-worker.ts', import.meta.url), { type: 'module' })
+  const say = (message: FromTab) => worker.port.postMessage(message)
+  worker.port.onmessage = ({ data }: MessageEvent<ToTab>) => {
+    // what was under way when this tab left
+    if (joinedSince === null) return
+    if (data.kind === 'told') data.isLate ? heard.late(data.told) : heard.told(data.told)
+    else heard[data.kind]()
+  }
+  let isBroken = false
+  worker.onerror = () => {
+    isBroken = true
+    if (joinedSince !== null) own ??= openLine(joinedSince, heard)
+  }
+  return (since) => {
+    joinedSince = since
+    if (isBroken) own = openLine(since, heard)
+    else say({ kind: 'join', since })
+    return {
+      close() {
+        joinedSince = null
+        own?.close()
+        own = null
+        if (!isBroken) say({ kind: 'leave' })
+      },
+    }
+  }
 }
