@@ -1,19 +1,21 @@
 import { EnterPage } from './access/enter-page.tsx'
 import { you } from './access/you.ts'
-import { BenchDoor } from './bench/bench-door.tsx'
-import { ChapterDoor } from './chapter-door.tsx'
+import {
+  BenchDoor,
+  BoardsDoor,
+  chapterDoors,
+  DecisionsDoor,
+  QuadratDoor,
+  QualityDoor,
+  QuarantineDoor,
+  SetUpDoor,
+} from './doors.tsx'
 import { boards } from './notebook.ts'
-import { BoardsPage } from './pages/boards.tsx'
 import { HomePage } from './pages/home.tsx'
 import { Waiting } from './pages/no-survey.tsx'
 import { NowherePage } from './pages/nowhere.tsx'
-import { QuadratPage } from './pages/quadrat.tsx'
-import { QuarantinePage } from './pages/quarantine.tsx'
-import { SetUpPage } from './pages/set-up.tsx'
 import { SurveyPage } from './pages/survey.tsx'
 import { Frame } from './parts/frame.tsx'
-import { DecisionsPage } from './quality/decisions/decisions-page.tsx'
-import { QualityPage } from './quality/limits/quality-page.tsx'
 import { type Place, place } from './router.ts'
 
 export function App() {
@@ -36,21 +38,23 @@ function pageOf(here: Place) {
     case 'survey':
       return <SurveyPage key={here.survey} id={here.survey} />
     case 'quadrat':
-      return <QuadratPage key={`${here.survey}/${here.quadrat}`} id={here.survey} label={here.quadrat} />
+      return <QuadratDoor key={`${here.survey}/${here.quadrat}`} id={here.survey} label={here.quadrat} />
     case 'quality':
-      return <QualityPage key={here.survey} id={here.survey} />
+      return <QualityDoor key={here.survey} id={here.survey} />
     case 'decisions':
-      return <DecisionsPage key={here.survey} id={here.survey} />
-    case 'chapter':
-      return <ChapterDoor chapter={here.chapter} survey={here.survey} rest={here.rest} />
+      return <DecisionsDoor key={here.survey} id={here.survey} />
+    case 'chapter': {
+      const Pages = chapterDoors[here.chapter]
+      return <Pages key={here.survey} survey={here.survey} rest={here.rest} />
+    }
     case 'boards':
-      return <BoardsPage />
+      return <BoardsDoor />
     case 'set-up':
-      return <SetUpPage />
+      return <SetUpDoor />
     case 'enter':
       return <EnterPage />
     case 'quarantine':
-      return <QuarantinePage />
+      return <QuarantineDoor />
     case 'bench':
     case 'bench-probe':
     case 'bench-record':

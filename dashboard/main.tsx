@@ -1,5 +1,6 @@
 import { render } from 'preact'
 import { App } from './app.tsx'
+import { fetchChartsAhead } from './doors.tsx'
 import { startTicking } from './hub-clock.ts'
 import { openNotebook } from './notebook.ts'
 import { startRouter } from './router.ts'
@@ -20,4 +21,4 @@ root.replaceChildren()
 startRouter()
 startTicking()
 render(<App />, root)
-void openNotebook()
+void openNotebook().then(fetchChartsAhead)

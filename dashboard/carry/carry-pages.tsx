@@ -13,7 +13,7 @@ import './carry.css'
 import './carry-hold.css'
 
 /** A meter carried from quadrat to quadrat, on one phone. Without a quadrat in the address, one is chosen. */
-export default function CarryPages({ survey: id, rest }: { survey: string; rest: readonly string[] }) {
+export function CarryPages({ survey: id, rest }: { survey: string; rest: readonly string[] }) {
   const fromHub = surveyKept(id).value
   useEffect(() => {
     rememberSurvey(id)

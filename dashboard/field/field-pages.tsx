@@ -17,7 +17,7 @@ import './field.css'
 import './print-field.css'
 
 /** Pages of the chapter “field”: before leaving, in the field, and on return. */
-export default function FieldPages({ survey: id, rest }: { survey: string; rest: readonly string[] }) {
+export function FieldPages({ survey: id, rest }: { survey: string; rest: readonly string[] }) {
   useEffect(() => rememberSurvey(id), [id])
   const survey = surveyKept(id).value
   if (survey === null) return <Waiting />

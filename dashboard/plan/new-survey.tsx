@@ -17,7 +17,7 @@ const nothingLaid = { transects: [], plots: [], plan: [] }
 const nothingMeasured: ReadonlySet<string> = new Set()
 
 /** A survey begins as a plan: the place, one tape or plot, quadrats by a rule; more only when it is wanted. */
-export default function NewSurvey() {
+export function NewSurvey() {
   const start = useMemo(() => {
     const zone = Intl.DateTimeFormat().resolvedOptions().timeZone
     const today = new Date(hubNowMs()).toISOString().slice(0, 10)

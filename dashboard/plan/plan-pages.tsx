@@ -9,7 +9,7 @@ import { SheetPage } from './print/sheet-page.tsx'
 import '../style/plan.css'
 
 /** Pages of the chapter “plan”. */
-export default function PlanPages({ survey: id, rest }: { survey: string; rest: readonly string[] }) {
+export function PlanPages({ survey: id, rest }: { survey: string; rest: readonly string[] }) {
   const [renewals, setRenewals] = useState(0)
   useEffect(() => rememberSurvey(id), [id])
   const survey = surveyKept(id).value

@@ -19,7 +19,7 @@ import './study.css'
 import './study-tables.css'
 
 /** Pages of the chapter “study”: from readings to the write-up. */
-export default function StudyPages({ survey: id, rest }: { survey: string; rest: readonly string[] }) {
+export function StudyPages({ survey: id, rest }: { survey: string; rest: readonly string[] }) {
   useEffect(() => rememberSurvey(id), [id])
   const survey = surveyKept(id).value
   if (survey === null) return <Waiting />

@@ -1,0 +1,47 @@
+import type { ComponentChildren, ComponentType } from 'preact'
+import { useEffect, useState } from 'preact/hooks'
+import { Waiting } from './pages/no-survey.tsx'
+
+/**
+ * A part of the notebook that is fetched when first asked for, so that the first page is light.
+ * @param load  where its pages are
+ * @param whenShut  what can be done all the same while they cannot be fetched
+ */
+export function doorTo<Props extends object>(
+  load: () => Promise<ComponentType<Props>>,
+  whenShut?: () => ComponentChildren,
+): ComponentType<Props> {
+  let opened: ComponentType<Props> | null = null
+  return function Door(props: Props) {
+    const [, setOpened] = useState(opened !== null)
+    const [isShut, setShut] = useState(false)
+    const open = () => {
+      setShut(false)
+      load().then(
+        (pages) => {
+          opened = pages
+          setOpened(true)
+        },
+        () => setShut(true),
+      )
+    }
+    useEffect(() => {
+      if (!opened) open()
+    }, [])
+    const Pages = opened
+    if (Pages) return <Pages {...props} />
+    if (!isShut) return <Waiting />
+    return (
+      <article class="plain-page">
+        <h1>This page could not be fetched</h1>
+        <p>The hub did not answer. Check that this device is on its Wi-Fi.</p>
+        <p>
+          <button type="button" onClick={open}>
+            Try again
+          </button>
+        </p>
+        {whenShut?.()}
+      </article>
+    )
+  }
+}
