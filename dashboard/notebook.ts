@@ -3,6 +3,7 @@ import type { ChannelNow, ReadingTuple } from '../hub/contract/reading.ts'
 import type { BoardNow, HubNow, PortNow } from '../hub/contract/status.ts'
 import type { SurveyFile } from '../hub/contract/survey.ts'
 import { fetchYou, you } from './access/you.ts'
+import { atPace } from './at-pace.ts'
 import { client, messageOf, Refusal } from './client.ts'
 import { hearClock, hubMs, hubNowMs } from './hub-clock.ts'
 import { connection, follow } from './live.ts'
@@ -115,7 +116,7 @@ export function refreshAll(): void {
 }
 
 let waiting: ReadingTuple[] = []
-const takeWaiting = seldom(250, () => {
+const takeWaiting = atPace(250, () => {
   const rows = waiting
   waiting = []
   const next = new Map(channels.value)

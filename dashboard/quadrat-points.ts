@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks'
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks'
 import type { ChannelNow, ChartMark, QuadratSeries, TimeSpan } from '../hub/contract/reading.ts'
 import type { SurveyFile } from '../hub/contract/survey.ts'
 import { joinPoints, pointOf, pointsOf, type SeriesPoint } from './charts/series-points.ts'
@@ -40,12 +40,16 @@ export function firstPlacedMs(survey: SurveyFile, quadrat: string): number {
   return from.length === 0 ? hubNowMs() - 3_600_000 : Math.min(...from)
 }
 
-/** A quadrat's series for a span of time: fetched, then continued from the stream. */
+/**
+ * A quadrat's series for a span of time: fetched, then continued from the stream.
+ * @param drawnMs  what came since it changed last waits until it changes again
+ */
 export function useQuadratPoints(
   survey: SurveyFile,
   quadrat: string,
   span: Span,
   channels: readonly ChannelNow[],
+  drawnMs: number,
 ): QuadratPoints {
   const [fetched, setFetched] = useState<(QuadratRecord & { upToMs: number }) | null>(null)
   const [trouble, setTrouble] = useState<string | null>(null)
@@ -74,10 +78,14 @@ export function useQuadratPoints(
     }
   }, [survey, quadrat, span, rewritten.value, isLost, again])
 
+  const here = channels.filter((channel) => channel.survey === survey.id && channel.quadrat === quadrat)
+  const listened = useRef<ReadonlySet<number>>(new Set())
+  listened.current = new Set(here.map(({ id }) => id))
   useEffect(
     () =>
       onReadings((rows) => {
         for (const row of rows) {
+          if (!listened.current.has(row[1])) continue
           const points = streamed.current.get(row[1]) ?? []
           points.push(pointOf(row))
           streamed.current.set(row[1], points)
@@ -95,24 +103,33 @@ export function useQuadratPoints(
     if (isOld) setAgain((count) => count + 1)
   }, [isOld])
 
-  if (!fetched) return { all: null, nights: [], marks: [], trouble }
-  const here = channels.filter((channel) => channel.survey === survey.id && channel.quadrat === quadrat)
-  const all: LiveSeries[] = fetched.series.map((series) => {
-    const isStillHere = here.some(({ id, probe }) => id === series.channel && probe === series.probe)
-    const fresh = isStillHere ? (streamed.current.get(series.channel) ?? []) : []
-    const points = joinPoints(pointsOf(series), fresh, fetched.upToMs)
-    return { series, points, isCorrected: series.corrected !== null }
-  })
-  for (const channel of here)
-    if (channel.quantity !== null && !fetched.series.some((series) => series.channel === channel.id))
-      all.push({
-        series: seriesOf(channel, survey),
-        points: streamed.current.get(channel.id) ?? [],
-        isCorrected: false,
-      })
-  const { marks, upToMs } = fetched
-  return { all, nights: fetched.nights.map((night) => stillNight(night, upToMs)), marks, trouble }
+  const fetchedPoints = useMemo(() => fetched?.series.map(pointsOf) ?? [], [fetched])
+  const nights = useMemo(
+    () => fetched?.nights.map((night) => stillNight(night, fetched.upToMs)) ?? [],
+    [fetched],
+  )
+  const placed = here.map(({ id, probe, quantity }) => `${id} ${probe} ${quantity}`).join()
+  const all = useMemo(() => {
+    if (!fetched) return null
+    const series: LiveSeries[] = fetched.series.map((series, index) => {
+      const isStillHere = here.some(({ id, probe }) => id === series.channel && probe === series.probe)
+      const fresh = isStillHere ? (streamed.current.get(series.channel) ?? []) : []
+      const points = joinPoints(fetchedPoints[index] ?? [], fresh, fetched.upToMs)
+      return { series, points, isCorrected: series.corrected !== null }
+    })
+    for (const channel of here)
+      if (channel.quantity !== null && !fetched.series.some((series) => series.channel === channel.id))
+        series.push({
+          series: seriesOf(channel, survey),
+          points: [...(streamed.current.get(channel.id) ?? [])],
+          isCorrected: false,
+        })
+    return series
+  }, [fetched, placed, drawnMs])
+  return { all, nights, marks: fetched?.marks ?? NO_MARKS, trouble }
 }
+
+const NO_MARKS: ChartMark[] = []
 
 /** A night that had not ended when it was asked for goes on until it is asked for again. */
 function stillNight(night: TimeSpan, upToMs: number): TimeSpan {

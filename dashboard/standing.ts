@@ -1,4 +1,5 @@
 import type { ChannelNow } from '../hub/contract/reading.ts'
+import { ageText } from './format-time.ts'
 
 /** How a channel's newest reading stands, in the order in which it worries. */
 export type Standing = 'missing' | 'fail' | 'suspect' | 'uncalibrated' | 'unchecked' | 'clean'
@@ -35,6 +36,16 @@ export function standingOf(channel: ChannelNow | undefined): Standing {
 export function isLate(channel: ChannelNow, nowMs: number, intervalSeconds: number | undefined): boolean {
   if (!channel.latest) return false
   return nowMs - channel.latest[2] > 3000 * (intervalSeconds ?? 60)
+}
+
+/** How long ago a late channel was heard, in words; null when it is not late. */
+export function lateAgeOf(
+  channel: ChannelNow | undefined,
+  nowMs: number,
+  intervalSeconds: number | undefined,
+): string | null {
+  if (!channel?.latest || !isLate(channel, nowMs, intervalSeconds)) return null
+  return ageText(channel.latest[2], nowMs)
 }
 
 /** The channel to show where several probes measure the same: the one heard last. */

@@ -42,7 +42,12 @@ export interface PlotArea {
 
 export function makeSeriesChart(wish: SeriesChartWish): SeriesChart {
   const style = getComputedStyle(document.documentElement)
-  const ink = (name: string) => style.getPropertyValue(name).trim()
+  const inks = new Map<string, string>()
+  const ink = (name: string) => {
+    const known = inks.get(name) ?? style.getPropertyValue(name).trim()
+    inks.set(name, known)
+    return known
+  }
   // a finger leaves no pointer behind: only what was tapped is marked
   const hasHover = matchMedia('(hover: hover)').matches
   let rows: ChartRows = { seconds: [], line: [], bandLow: [], bandHigh: [], corrected: [], points: [] }
@@ -119,7 +124,10 @@ export function makeSeriesChart(wish: SeriesChartWish): SeriesChart {
     if (!wish.onTap(timeMs)) wish.onPoint(nearest(event.offsetX), true, timeMs)
   })
   const scheme = matchMedia('(prefers-color-scheme: dark)')
-  const redraw = () => chart.redraw()
+  const redraw = () => {
+    inks.clear()
+    chart.redraw()
+  }
   scheme.addEventListener('change', redraw)
   return {
     draw(next, from, to, behind) {

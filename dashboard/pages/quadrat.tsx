@@ -16,7 +16,11 @@ import { firstPlacedMs, useQuadratPoints } from '../quadrat-points.ts'
 import { rowsFor } from '../quantities.ts'
 import { pathTo } from '../router.ts'
 import { spans } from '../spans.ts'
+import { useSteps } from '../use-steps.ts'
 import { NoSurvey, Waiting } from './no-survey.tsx'
+
+/** In a second a chart of ten minutes moves by a pixel. */
+const CHARTS_EVERY_MS = 900
 
 /** One quadrat: where it lies, and what each of its probes reads over time. */
 export function QuadratPage({ id, label }: { id: string; label: string }) {
@@ -33,8 +37,9 @@ function QuadratSheet({ survey, quadrat }: { survey: SurveyFile; quadrat: Quadra
   const { label } = quadrat
   const [span, setSpan] = useState<(typeof spans)[number]>(spans[0])
   const channels = channelList.value
-  const { all, nights, marks, trouble } = useQuadratPoints(survey, label, span, channels)
-  const toMs = hubMs.value
+  const nowMs = hubMs.value
+  const toMs = useSteps(nowMs, CHARTS_EVERY_MS, span)
+  const { all, nights, marks, trouble } = useQuadratPoints(survey, label, span, channels, toMs)
   const fromMs = span.ms === null ? Math.min(firstPlacedMs(survey, label), toMs - 60_000) : toMs - span.ms
   const transect = survey.transects.find((candidate) => candidate.id === quadrat.transect)
   const along = survey.quadrats
@@ -107,7 +112,7 @@ function QuadratSheet({ survey, quadrat }: { survey: SurveyFile; quadrat: Quadra
                 <SeriesMargin
                   live={live}
                   channel={channel?.quadrat === label ? channel : undefined}
-                  nowMs={toMs}
+                  nowMs={nowMs}
                 />
                 <QuadratChart {...{ survey, live, nights, marks, fromMs, toMs, zone }} quadrat={label} />
               </section>

@@ -1,11 +1,12 @@
 import { isInPlot } from '../../hub/contract/quadrat-place.ts'
 import type { ChannelNow } from '../../hub/contract/reading.ts'
-import type { Plot, SurveyFile } from '../../hub/contract/survey.ts'
+import type { Plot, Quadrat, SurveyFile } from '../../hub/contract/survey.ts'
 import { metresText, placeText } from '../format.ts'
-import { rowsFor } from '../quantities.ts'
+import { type QuantityWords, rowsFor } from '../quantities.ts'
 import { pathTo } from '../router.ts'
-import { newestOf } from '../standing.ts'
+import { lateAgeOf, newestOf } from '../standing.ts'
 import { ValueCell } from './value-cell.tsx'
+import { whenChanged } from './when-changed.tsx'
 import './plot-table.css'
 
 /** A plot with its quadrats, and what the probes at each read now. */
@@ -21,6 +22,9 @@ export function PlotTable(props: {
   const here = channels.filter(
     ({ survey: of, quadrat }) => of === survey.id && quadrat !== null && labels.has(quadrat),
   )
+  const byQuadrat = new Map<string | null, ChannelNow[]>()
+  for (const channel of here)
+    byQuadrat.set(channel.quadrat, [...(byQuadrat.get(channel.quadrat) ?? []), channel])
   const measured = new Set(here.map(({ quantity }) => quantity))
   const rows = rowsFor(here.flatMap(({ quantity }) => quantity ?? [])).filter(({ name }) =>
     measured.has(name),
@@ -44,32 +48,18 @@ export function PlotTable(props: {
             </tr>
           </thead>
           <tbody>
-            {quadrats.map((quadrat) => (
-              <tr key={quadrat.label}>
-                <th scope="row">
-                  <a href={pathTo.quadrat(survey.id, quadrat.label)}>{quadrat.label}</a>
-                  <small>{placeText(quadrat)}</small>
-                </th>
-                {rows.map((row) => {
-                  const channel = newestOf(
-                    here.filter((each) => each.quadrat === quadrat.label && each.quantity === row.name),
-                  )
-                  return (
-                    <td key={row.name}>
-                      <dl>
-                        <ValueCell
-                          quantity={row}
-                          channel={channel}
-                          nowMs={nowMs}
-                          intervalSeconds={channel && intervals.get(channel.board)}
-                          hasLabel={false}
-                        />
-                      </dl>
-                    </td>
-                  )
-                })}
-              </tr>
-            ))}
+            {quadrats.map((quadrat) => {
+              const probes = byQuadrat.get(quadrat.label) ?? []
+              const newest = rows.map(({ name }) =>
+                newestOf(probes.filter(({ quantity }) => quantity === name)),
+              )
+              const lateAges = newest.map((channel) =>
+                lateAgeOf(channel, nowMs, channel && intervals.get(channel.board)),
+              )
+              return (
+                <PlotRow key={quadrat.label} {...{ quadrat, rows, newest, lateAges }} survey={survey.id} />
+              )
+            })}
           </tbody>
         </table>
       </div>
@@ -81,3 +71,35 @@ export function PlotTable(props: {
     </section>
   )
 }
+
+/** Most of a large plot stands still while a few probes talk. */
+const PlotRow = whenChanged(function PlotRow(props: {
+  survey: string
+  quadrat: Quadrat
+  rows: readonly QuantityWords[]
+  /** one per row of `rows` */
+  newest: readonly (ChannelNow | undefined)[]
+  lateAges: readonly (string | null)[]
+}) {
+  const { survey, quadrat, rows, newest, lateAges } = props
+  return (
+    <tr>
+      <th scope="row">
+        <a href={pathTo.quadrat(survey, quadrat.label)}>{quadrat.label}</a>
+        <small>{placeText(quadrat)}</small>
+      </th>
+      {rows.map((row, index) => (
+        <td key={row.name}>
+          <dl>
+            <ValueCell
+              quantity={row}
+              channel={newest[index]}
+              lateAge={lateAges[index] ?? null}
+              hasLabel={false}
+            />
+          </dl>
+        </td>
+      ))}
+    </tr>
+  )
+})

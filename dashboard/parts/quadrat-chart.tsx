@@ -15,7 +15,9 @@ import { quantityWords } from '../quantities.ts'
 import { leastSpans } from '../spans.ts'
 import { ChartMarks } from './chart-marks.tsx'
 import { PointReadout } from './point-readout.tsx'
+import { useSeen } from './use-seen.ts'
 import { useWidth } from './use-width.ts'
+import { whenChanged } from './when-changed.tsx'
 
 const HEIGHT = 168
 
@@ -23,7 +25,7 @@ const HEIGHT = 168
  * One probe's readings against time. A point can be pointed at, tapped, or walked to with the arrow keys; a span can be
  * marked with the mouse, two taps or Shift and the arrow keys, to decide on it by hand.
  */
-export function QuadratChart(props: {
+export const QuadratChart = whenChanged(function QuadratChart(props: {
   survey: SurveyFile
   quadrat: string
   live: LiveSeries
@@ -41,9 +43,15 @@ export function QuadratChart(props: {
   /** the point looked at, by its time: rows shift as readings arrive */
   const [looked, setLooked] = useState<{ timeMs: number; isChosen: boolean; atMs: number } | null>(null)
   const span = useMarkedSpan()
+  const isSeen = useSeen(ref)
+  // a chart that is scrolled away stands still until it is looked at
+  const newest = { points: live.points, fromMs, toMs }
+  const still = useRef(newest)
+  if (isSeen) still.current = newest
+  const { points } = still.current
   const rows = useMemo(
-    () => chartRows(live.points, expectedIntervalSeconds, shownFactor(unit)),
-    [live.points, expectedIntervalSeconds, unit],
+    () => chartRows(points, expectedIntervalSeconds, shownFactor(unit)),
+    [points, expectedIntervalSeconds, unit],
   )
   const shown = useRef(rows)
   shown.current = rows
@@ -85,8 +93,20 @@ export function QuadratChart(props: {
   }, [width])
   const index = looked === null ? -1 : rows.points.findIndex((point) => point?.timeMs === looked.timeMs)
   useEffect(() => {
-    chart.current?.draw(rows, fromMs, toMs, backdrop)
-  }, [rows, fromMs, toMs, width, backdrop])
+    chart.current?.draw(rows, still.current.fromMs, still.current.toMs, backdrop)
+  }, [rows, still.current.fromMs, still.current.toMs, width, backdrop])
+  useEffect(() => {
+    // on paper nothing is scrolled away
+    const drawNewest = () =>
+      chart.current?.draw(
+        chartRows(live.points, expectedIntervalSeconds, shownFactor(unit)),
+        fromMs,
+        toMs,
+        backdrop,
+      )
+    addEventListener('beforeprint', drawNewest)
+    return () => removeEventListener('beforeprint', drawNewest)
+  })
   useEffect(() => chart.current?.choose(looked?.isChosen && index >= 0 ? index : null), [looked, index])
 
   const drawn = live.points.filter(({ timeMs }) => timeMs >= fromMs && timeMs <= toMs)
@@ -142,4 +162,4 @@ export function QuadratChart(props: {
       </div>
     </div>
   )
-}
+})

@@ -1,5 +1,6 @@
 import { metresText, valueText } from '../format.ts'
 import { pathTo } from '../router.ts'
+import { lateAgeOf } from '../standing.ts'
 import { spreadCentres } from '../tape-geometry.ts'
 import { ProfileLine } from './profile-line.tsx'
 import { TapeTall } from './tape-tall.tsx'
@@ -84,8 +85,7 @@ export function SheetTall(props: SheetProps) {
                         <ValueCell
                           quantity={row}
                           channel={channel}
-                          nowMs={nowMs}
-                          intervalSeconds={intervalOf(channel)}
+                          lateAge={lateAgeOf(channel, nowMs, intervalOf(channel))}
                           hasLabel={true}
                         />
                       </div>

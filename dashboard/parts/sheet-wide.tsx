@@ -1,5 +1,6 @@
 import { metresText } from '../format.ts'
 import { pathTo } from '../router.ts'
+import { lateAgeOf } from '../standing.ts'
 import { spreadCentres } from '../tape-geometry.ts'
 import { methodText } from './method-text.ts'
 import { ProfileLine } from './profile-line.tsx'
@@ -73,8 +74,7 @@ export function SheetWide(props: SheetProps) {
                           <ValueCell
                             quantity={row}
                             channel={channel}
-                            nowMs={nowMs}
-                            intervalSeconds={intervalOf(channel)}
+                            lateAge={lateAgeOf(channel, nowMs, intervalOf(channel))}
                             hasLabel={false}
                           />
                         </div>

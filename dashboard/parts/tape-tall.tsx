@@ -2,6 +2,7 @@ import type { TransectQuadrat } from '../../hub/contract/quadrat-place.ts'
 import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { drawnMarks, isLongMark, numberEveryMetres } from '../tape-geometry.ts'
 import { tapeSentence } from './tape-wide.tsx'
+import { whenChanged } from './when-changed.tsx'
 import { drawnZones, zoneKind } from './zones.ts'
 
 type Transect = SurveyFile['transects'][number]
@@ -10,7 +11,7 @@ const HATCH = 13
 const TAPE = 36
 
 /** The transect to scale, running down the page as in a surveyor's book: read it with the tape in the other hand. */
-export function TapeTall(props: {
+export const TapeTall = whenChanged(function TapeTall(props: {
   transect: Transect
   quadrats: readonly TransectQuadrat[]
   width: number
@@ -76,4 +77,4 @@ export function TapeTall(props: {
       })}
     </svg>
   )
-}
+})

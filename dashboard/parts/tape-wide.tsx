@@ -3,6 +3,7 @@ import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { metresText } from '../format.ts'
 import { drawnMarks, isLongMark, numberEveryMetres } from '../tape-geometry.ts'
 import { Vegetation } from './vegetation.tsx'
+import { whenChanged } from './when-changed.tsx'
 import { drawnZones, zoneKind } from './zones.ts'
 
 type Transect = SurveyFile['transects'][number]
@@ -25,7 +26,7 @@ const HATCH = 15
 const LARGEST_SQUARE = 130
 
 /** The transect to scale, lying across the page: what grows there, the ruled tape, the quadrats beside it. */
-export function TapeWide(props: Props) {
+export const TapeWide = whenChanged(function TapeWide(props: Props) {
   const { transect, quadrats, width, fromX, toX, columns, chosen, isCompact = false } = props
   const ppm = (toX - fromX) / transect.lengthMetres
   const zones = drawnZones(transect, fromX, ppm)
@@ -93,7 +94,7 @@ export function TapeWide(props: Props) {
       ))}
     </svg>
   )
-}
+})
 
 function QuadratSquare(props: {
   quadrat: TransectQuadrat

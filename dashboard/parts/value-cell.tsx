@@ -1,27 +1,26 @@
 import type { ChannelNow } from '../../hub/contract/reading.ts'
 import { digitsText, signalText, unitText } from '../format.ts'
-import { ageText } from '../format-time.ts'
 import type { QuantityWords } from '../quantities.ts'
-import { isLate, standingOf, standingWords } from '../standing.ts'
+import { standingOf, standingWords } from '../standing.ts'
 import { LateMark, StandingMark } from './marks.tsx'
+import { whenChanged } from './when-changed.tsx'
 
 interface Props {
   quantity: QuantityWords
   channel: ChannelNow | undefined
-  nowMs: number
-  intervalSeconds: number | undefined
+  /** how long ago, when it is late */
+  lateAge: string | null
   hasLabel: boolean
 }
 
 /** One latest value, with what stands against it in shape and words. */
-export function ValueCell({ quantity, channel, nowMs, intervalSeconds, hasLabel }: Props) {
+export const ValueCell = whenChanged(function ValueCell({ quantity, channel, lateAge, hasLabel }: Props) {
   const standing = standingOf(channel)
   const latest = channel?.latest ?? null
-  const isOld = channel !== undefined && isLate(channel, nowMs, intervalSeconds)
   const value = latest?.[4] ?? null
   return (
     <div
-      class={`value ${standing}${isOld ? ' late' : ''}`}
+      class={`value ${standing}${lateAge === null ? '' : ' late'}`}
       title={channel?.why.map(({ text }) => text).join('; ')}
     >
       <dt class={hasLabel ? '' : 'unseen'}>{quantity.short}</dt>
@@ -38,7 +37,7 @@ export function ValueCell({ quantity, channel, nowMs, intervalSeconds, hasLabel 
             <span class="none">{channel ? '–' : 'no probe'}</span>
           )}
         </span>
-        {channel && (standing !== 'clean' || isOld) && (
+        {channel && (standing !== 'clean' || lateAge !== null) && (
           <span class="against">
             {standing !== 'clean' && standing !== 'unchecked' && (
               <span class={`tag tag-${standing}`}>
@@ -46,10 +45,10 @@ export function ValueCell({ quantity, channel, nowMs, intervalSeconds, hasLabel 
                 {standingWords[standing]}
               </span>
             )}
-            {isOld && latest && (
+            {lateAge !== null && (
               <span class="tag tag-late">
                 <LateMark />
-                {ageText(latest[2], nowMs)}
+                {lateAge}
               </span>
             )}
           </span>
@@ -57,4 +56,4 @@ export function ValueCell({ quantity, channel, nowMs, intervalSeconds, hasLabel 
       </dd>
     </div>
   )
-}
+})

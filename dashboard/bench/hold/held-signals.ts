@@ -47,6 +47,9 @@ function heardIn([id, , timeMs, sent]: ReadingTuple): Heard {
 
 /** What comes late from a board's memory is put where it belongs in time; what came before is left out. */
 export function withHeard(list: readonly Heard[], fresh: readonly Heard[]): readonly Heard[] {
+  const last = list.at(-1)
+  // nearly always: one more
+  if (last && fresh.length === 1 && fresh[0]!.timeMs > last.timeMs) return [...list, fresh[0]!].slice(-KEPT)
   const known = new Set(list.map(({ id }) => id))
   const added = fresh.filter(({ id }) => !known.has(id))
   if (added.length === 0) return list
