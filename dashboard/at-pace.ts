@@ -1,5 +1,5 @@
-/** A device is left at least so many times as long as it needed to draw: a slow phone draws less often and stays awake to fingers. */
-const REST = 9
+/** A device is left so many times as long as it needed to draw: a slow phone draws less often, and heeds fingers. */
+const REST = 10
 
 /**
  * Runs `work`, which changes what is drawn, at once after a pause; while it is asked for again and again, as often as this
@@ -14,15 +14,12 @@ export function atPace(leastMs: number, work: () => void): () => void {
     isResting = true
     const begun = performance.now()
     work()
-    afterDrawing(() => {
-      const tookMs = performance.now() - begun
-      setTimeout(
-        () => {
-          isResting = false
-          if (isWanted) run()
-        },
-        Math.max(leastMs - tookMs, REST * (tookMs - A_FRAME_MS)),
-      )
+    whenDrawn(begun, (tookMs) => {
+      const restMs = Math.max(REST * tookMs, begun + leastMs - performance.now())
+      setTimeout(() => {
+        isResting = false
+        if (isWanted) run()
+      }, restMs)
     })
   }
   return () => {
@@ -31,10 +28,15 @@ export function atPace(leastMs: number, work: () => void): () => void {
   }
 }
 
-/** waited for in any case, however fast the device is */
-const A_FRAME_MS = 17
-
-/** After the next frame and the effects that follow it, such as charts. */
-function afterDrawing(then: () => void): void {
-  requestAnimationFrame(() => setTimeout(() => setTimeout(then)))
+/** After the next frame and the effects that follow it, such as charts; `tookMs` leaves out the wait for the frame. */
+function whenDrawn(begun: number, then: (tookMs: number) => void): void {
+  let renderedMs = 0
+  // the components were queued before this
+  queueMicrotask(() => {
+    renderedMs = performance.now() - begun
+  })
+  requestAnimationFrame(() => {
+    const frameBegun = performance.now()
+    setTimeout(() => setTimeout(() => then(renderedMs + performance.now() - frameBegun)))
+  })
 }

@@ -26,8 +26,16 @@ export function lastHeardMs(): number {
   return heardMs
 }
 
+let tickedAt = 0
+
+/** Moves {@link hubMs} on; to be called when something else is drawn anew as well, so that both are one drawing. */
+export function tick(): void {
+  tickedAt = performance.now()
+  hubMs.value = hubNowMs()
+}
+
 export function startTicking(): void {
   setInterval(() => {
-    hubMs.value = hubNowMs()
+    if (performance.now() - tickedAt > 500) tick()
   }, 1000)
 }

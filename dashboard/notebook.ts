@@ -5,7 +5,7 @@ import type { SurveyFile } from '../hub/contract/survey.ts'
 import { fetchYou, you } from './access/you.ts'
 import { atPace } from './at-pace.ts'
 import { client, messageOf, Refusal } from './client.ts'
-import { hearClock, hubMs, hubNowMs } from './hub-clock.ts'
+import { hearClock, tick } from './hub-clock.ts'
 import { connection, follow } from './live.ts'
 
 /** What this page knows of the hub: fetched once, then kept true by the stream. */
@@ -81,7 +81,7 @@ async function fetchDirectory(): Promise<void> {
     boards.value = directory.boards
     ports.value = directory.ports
     channels.value = new Map(directory.channels.map((channel) => [channel.id, channel]))
-    hubMs.value = hubNowMs()
+    tick()
   })
 }
 
@@ -136,7 +136,7 @@ const takeWaiting = atPace(250, () => {
   }
   batch(() => {
     channels.value = next
-    hubMs.value = hubNowMs()
+    tick()
   })
   if (needsDirectory) refreshDirectory()
 })
