@@ -6,7 +6,7 @@ import { spansToExport } from './readings-csv.ts'
 
 /** How many readings of a survey are clean, and for the others how many for each reason: they add up to all of them. */
 export function countClean(
-  reader: Pick<SqliteReader, 'channels' | 'countByReason'>,
+  reader: Pick<SqliteReader, 'channels' | 'countByReason' | 'received'>,
   timelines: Timelines,
   survey: string,
 ): CleanCount {
@@ -18,10 +18,11 @@ export function countClean(
     method: 'hidden',
   })) {
     const whole = leftOutWhole(segment)
-    for (const [reason, n] of reader.countByReason(channel, fromMs, toMs, acceptsSuspect(segment))) {
-      const key = whole ?? reason
-      counts.set(key, (counts.get(key) ?? 0) + n)
-    }
+    const found =
+      whole === null
+        ? reader.countByReason(channel, fromMs, toMs, acceptsSuspect(segment))
+        : [[whole, reader.received(channel, fromMs, toMs)] as const]
+    for (const [reason, n] of found) if (n > 0) counts.set(reason, (counts.get(reason) ?? 0) + n)
   }
   const clean = counts.get('clean') ?? 0
   counts.delete('clean')

@@ -1,9 +1,9 @@
 import type { Spot } from '../contract/spot.ts'
 import { SurveyFile } from '../contract/survey.ts'
-import { CLEAN_ROW, NO_VALUE } from '../quality/clean.ts'
 import { type CleanValues, CleanValuesReader } from '../store/clean-values.ts'
 import { CsvSlices } from '../store/csv-slices.ts'
 import { openForReading, type SqliteDatabase, type SqliteStatement } from '../store/open-database.ts'
+import { ReadingCounts } from '../store/reading-counts.ts'
 import { type SheetKept, SheetTable } from '../store/sheet-table.ts'
 import { SpotTable } from '../store/spot-table.ts'
 import type { ChannelRow } from '../store/sqlite-reader.ts'
@@ -20,6 +20,7 @@ export class StoreSnapshot {
   readonly database: SqliteDatabase
   readonly #sql: ReturnType<typeof prepare>
   #cleanValues: CleanValuesReader | undefined
+  #counts: ReadingCounts | undefined
 
   /**
    * @param isSealedOnly  leaves out what has come in the last seconds, which no test of neighbours has seen yet
@@ -70,8 +71,16 @@ export class StoreSnapshot {
   }
 
   countByReason(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): Map<string, number> {
-    const rows = this.#sql.countByReason.all({ channel, fromMs, toMs, acceptSuspect: acceptSuspect ? 1 : 0 })
-    return new Map((rows as { reason: string; n: number }[]).map(({ reason, n }) => [reason, n]))
+    return this.#countsOf().countByReason(channel, fromMs, toMs, acceptSuspect)
+  }
+
+  received(channel: number, fromMs: number, toMs: number): number {
+    return this.#countsOf().count(channel, fromMs, toMs).received
+  }
+
+  #countsOf(): ReadingCounts {
+    this.#counts ??= new ReadingCounts(this.database)
+    return this.#counts
   }
 
   readingsBetween(channel: number, fromMs: number, toMs: number, atMost: number): ReadingRow[] {
@@ -122,11 +131,6 @@ function prepare(database: SqliteDatabase) {
        FROM channel JOIN board ON board.id = channel.board ORDER BY board.name, channel.name, channel.unit`,
     ),
     calibrations: sql('SELECT ref, id FROM calibration'),
-    countByReason: sql(
-      `SELECT CASE WHEN ${CLEAN_ROW} THEN 'clean' ELSE coalesce(json_extract(why, '$[0].test'), '${NO_VALUE}') END AS reason,
-              count(*) AS n
-       FROM every_reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs GROUP BY reason`,
-    ),
     slice: sql(
       `SELECT channel, t_ms AS timeMs, id, signal, value, uncertainty, flag, calibration, why FROM every_reading
        WHERE channel = @channel AND (t_ms, id) > (@afterMs, @afterId) AND t_ms < @toMs ORDER BY t_ms, id LIMIT @rows`,

@@ -96,8 +96,8 @@ function storedSpan(
   ids: readonly number[],
   longestMs: number,
 ): StoredSpan {
-  const field = side.reader.field()
-  const counts = ids.map((id) => field.count(id, span.fromMs, span.toMs))
+  const stored = side.reader.counts()
+  const counts = ids.map((id) => stored.count(id, span.fromMs, span.toMs))
   const filled = counts.filter(({ received }) => received > 0)
   // a sketch that changed its unit has two channels of one name; its pauses are those of the one it uses most
   const busiest = ids[counts.indexOf(counts.toSorted((one, other) => other.received - one.received)[0]!)]
@@ -105,7 +105,7 @@ function storedSpan(
     received: counts.reduce((sum, { received }) => sum + received, 0),
     firstMs: filled.length === 0 ? null : Math.min(...filled.map(({ firstMs }) => firstMs!)),
     lastMs: filled.length === 0 ? null : Math.max(...filled.map(({ lastMs }) => lastMs!)),
-    pauses: busiest === undefined ? [] : field.pauses(busiest, span.fromMs, span.toMs, longestMs),
+    pauses: busiest === undefined ? [] : stored.pauses(busiest, span.fromMs, span.toMs, longestMs),
   }
 }
 

@@ -65,7 +65,10 @@ export class Recomputing {
     try {
       // times first, because what a reading is worth depends on when it was
       const done =
-        this.#reclockSome() ?? this.#writer.recomputeSome(this.#appraise(), ROWS) ?? this.#reviewSome()
+        this.#reclockSome() ??
+        this.#writer.recomputeSome(this.#appraise(), ROWS) ??
+        this.#reviewSome() ??
+        this.#rollSome()
       if (done) {
         this.#isUnseen = true
         this.#events.moved()
@@ -85,6 +88,13 @@ export class Recomputing {
   #reclockSome(): boolean | null {
     const moved = this.#writer.reclockSome(this.#clockShift())
     return moved === null ? null : moved.moved > 0
+  }
+
+  /** Last, when no reading is about to change: charts are drawn from what this makes. @returns null when nothing is due */
+  #rollSome(): false | null {
+    if (this.#writer.rollSome() === null) return null
+    if (!this.#isUnseen) this.#isRoutine = true
+    return false
   }
 
   /** @returns whether anything came out differently, or null when nothing is due */

@@ -4,16 +4,8 @@ import { READINGS_PER_MESSAGE } from './store.ts'
 /** of a board, to tell how late its messages come */
 const MESSAGES_LOOKED_AT = 50
 
-export interface CountedSpan {
-  received: number
-  firstMs: number | null
-  lastMs: number | null
-}
-
-/** What the pages of the field ask of the store: counts and pauses of spans, extremes, and clocks of boards. */
+/** What the pages of the field ask of the store: extremes, and clocks of boards. */
 export class FieldQueries {
-  readonly #count: SqliteStatement
-  readonly #pauses: SqliteStatement
   readonly #extremes: SqliteStatement
   readonly #shifted: SqliteStatement
   readonly #channels: SqliteStatement
@@ -22,16 +14,6 @@ export class FieldQueries {
   readonly #pending: SqliteStatement
 
   constructor(database: SqliteDatabase) {
-    this.#count = database.prepare(
-      `SELECT count(*) AS received, min(t_ms) AS firstMs, max(t_ms) AS lastMs
-       FROM every_reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs`,
-    )
-    this.#pauses = database.prepare(
-      `SELECT before AS fromMs, t_ms AS toMs
-       FROM (SELECT t_ms, lag(t_ms) OVER (ORDER BY t_ms) AS before
-             FROM every_reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs)
-       WHERE t_ms - before > @longestMs ORDER BY before`,
-    )
     this.#extremes = database.prepare(
       `SELECT min(value) AS lowest, max(value) AS highest
        FROM every_reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms <= @toMs AND flag IN (1, 2)`,
@@ -58,21 +40,6 @@ export class FieldQueries {
        ORDER BY first_ms DESC LIMIT ${MESSAGES_LOOKED_AT}`,
     )
     this.#pending = database.prepare('SELECT board FROM reclock').pluck()
-  }
-
-  /** Readings of a channel in a span; `toMs` is exclusive. */
-  count(channel: number, fromMs: number, toMs: number): CountedSpan {
-    return this.#count.get({ channel, fromMs, toMs }) as CountedSpan
-  }
-
-  /** Every pause longer than `longestMs` between two readings of a channel, in time order. */
-  pauses(
-    channel: number,
-    fromMs: number,
-    toMs: number,
-    longestMs: number,
-  ): { fromMs: number; toMs: number }[] {
-    return this.#pauses.all({ channel, fromMs, toMs, longestMs }) as { fromMs: number; toMs: number }[]
   }
 
   /** The lowest and highest value that no test has found fault with; null where there is none. */

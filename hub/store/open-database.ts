@@ -8,6 +8,7 @@ import { numberedMessages } from './migrations/0002-numbered-messages.ts'
 import { spotsAndClocks } from './migrations/0003-spots-and-clocks.ts'
 import { studySheets } from './migrations/0004-study-sheets.ts'
 import { boardKeys } from './migrations/0005-board-keys.ts'
+import { rollups } from './migrations/0006-rollups.ts'
 import { noIndexOnArrival } from './migrations/0007-no-index-on-arrival.ts'
 
 /** In order; a number once used is never changed. `user_version` of the file says how many were run. */
@@ -17,6 +18,7 @@ const migrations: readonly string[] = [
   spotsAndClocks,
   studySheets,
   boardKeys,
+  rollups,
   noIndexOnArrival,
 ]
 

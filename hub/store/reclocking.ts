@@ -1,4 +1,5 @@
 import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
+import type { Rolling } from './rolling.ts'
 import { type ClockShift, READINGS_PER_MESSAGE } from './store.ts'
 
 const MESSAGES = 500
@@ -17,12 +18,14 @@ interface MessageTimes {
 export class Reclocking {
   readonly #sql: ReturnType<typeof prepare>
   readonly #database: SqliteDatabase
+  readonly #rolling: Rolling
   /** the board being worked on, and the last of its messages that was looked at */
   #cursor: { board: string; message: number; touched: Map<number, { fromMs: number; toMs: number }> } | null =
     null
 
-  constructor(database: SqliteDatabase) {
+  constructor(database: SqliteDatabase, rolling: Rolling) {
     this.#database = database
+    this.#rolling = rolling
     this.#sql = prepare(database)
   }
 
@@ -82,6 +85,8 @@ export class Reclocking {
         lastId: firstId + READINGS_PER_MESSAGE - 1,
       })
       if (changes === 0) continue
+      this.#rolling.mark(channel, message.first_ms, message.last_ms, changes)
+      this.#rolling.mark(channel, message.first_ms + byMs, message.last_ms + byMs, changes)
       const touched = this.#cursor!.touched.get(channel) ?? { fromMs: Infinity, toMs: -Infinity }
       this.#cursor!.touched.set(channel, {
         fromMs: Math.min(touched.fromMs, message.first_ms, message.first_ms + byMs),

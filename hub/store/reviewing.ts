@@ -1,4 +1,5 @@
 import type { SqliteDatabase } from './open-database.ts'
+import type { Rolling } from './rolling.ts'
 import type { Archive, ReadingInSeries, Review } from './store.ts'
 
 /** At once: more would hold up intake for longer than a chart notices. */
@@ -21,10 +22,12 @@ interface ReviewJob {
 /** Runs the quality tests of series over the spans that are due, and writes down the flags that come out differently. */
 export class Reviewing {
   readonly #database: SqliteDatabase
+  readonly #rolling: Rolling
   readonly #sql: ReturnType<typeof prepare>
 
-  constructor(database: SqliteDatabase) {
+  constructor(database: SqliteDatabase, rolling: Rolling) {
     this.#database = database
+    this.#rolling = rolling
     this.#sql = prepare(database)
   }
 
@@ -63,12 +66,15 @@ export class Reviewing {
     findings: readonly { flag: number; why: string | null }[],
   ): number {
     let changed = 0
+    const reflagged: number[] = []
     for (const [place, reading] of main.entries()) {
       const { flag, why } = findings[place]!
       if (flag === reading.flag && why === reading.why) continue
       this.#sql.setFlag.run(flag, why, channel, reading.timeMs, reading.id)
       changed++
+      if (flag !== reading.flag) reflagged.push(reading.timeMs)
     }
+    if (reflagged.length > 0) this.#rolling.mark(channel, reflagged[0]!, reflagged.at(-1)!, reflagged.length)
     return changed
   }
 

@@ -1,11 +1,12 @@
 import type { Spot } from '../contract/spot.ts'
 import { SurveyFile } from '../contract/survey.ts'
-import { CLEAN_ROW, NO_VALUE } from '../quality/clean.ts'
 import { type CleanValues, CleanValuesReader } from './clean-values.ts'
 import { CsvSlices } from './csv-slices.ts'
 import { FieldQueries } from './field-queries.ts'
 import { openForReading, type SqliteDatabase } from './open-database.ts'
+import { ReadingCounts } from './reading-counts.ts'
 import { ReadingsToAppraise } from './readings-to-appraise.ts'
+import { type Series, SeriesReader } from './series-reader.ts'
 import { type SheetKept, SheetTable } from './sheet-table.ts'
 import { SpotTable } from './spot-table.ts'
 import type { ReadingRow, Tallies, TimeOrigin } from './store.ts'
@@ -45,19 +46,6 @@ export interface MessageRow {
   bytes: Buffer
 }
 
-/** Readings of one channel in equal steps of time; null where a step has none. */
-export interface Series {
-  timeMs: number[]
-  low: (number | null)[]
-  mean: (number | null)[]
-  high: (number | null)[]
-  uncertainty: (number | null)[]
-  /** the worst flag of the step */
-  flag: number[]
-  count: number[]
-  id: (number | null)[]
-}
-
 /** Reads what the writer has committed; any number of these may be open, in any thread. */
 export class SqliteReader {
   readonly #database: SqliteDatabase
@@ -66,6 +54,8 @@ export class SqliteReader {
   #toAppraise: ReadingsToAppraise | undefined
   #cleanValues: CleanValuesReader | undefined
   #field: FieldQueries | undefined
+  #series: SeriesReader | undefined
+  #counts: ReadingCounts | undefined
 
   constructor(folder: string) {
     this.#folder = folder
@@ -144,10 +134,10 @@ export class SqliteReader {
 
   /** The time of the oldest reading of every channel; a backlog may be older than the first message. */
   firstTimes(): Map<number, number> {
-    const first = new Map<number, number>()
+    const first = new Map(this.#sql.firstInInbox.all() as [number, number][])
     for (const { id } of this.channels()) {
-      const timeMs = this.#sql.firstTime.get({ channel: id }) as number | null
-      if (timeMs !== null) first.set(id, timeMs)
+      const timeMs = this.#sql.firstSealed.get(id) as number | null
+      if (timeMs !== null) first.set(id, Math.min(timeMs, first.get(id) ?? timeMs))
     }
     return first
   }
@@ -167,54 +157,35 @@ export class SqliteReader {
     if (span.n === 0 || span.from === null || span.to === null) return []
     if (span.n > atMost) return null
     const firstId = (messageId + 1) * READINGS_PER_MESSAGE
-    const rows = this.channels().flatMap(
-      ({ id }) => this.#sql.readingsFrom.all(id, span.from, span.to, firstId) as ReadingRow[],
-    )
+    const rows = this.#database.transaction(() => [
+      ...(this.#sql.inboxFrom.all(firstId) as ReadingRow[]),
+      ...this.channels().flatMap(
+        ({ id }) => this.#sql.sealedFrom.all(id, span.from, span.to, firstId) as ReadingRow[],
+      ),
+    ])()
     return rows.sort((a, b) => a.id - b.id)
   }
 
-  /** @param steps at most this many points; with fewer readings than that each is a point of its own */
+  /** Readings of a channel for a chart, at most `steps` points; see {@link SeriesReader}. */
   series(channel: number, fromMs: number, toMs: number, steps: number): Series {
-    const series: Series = {
-      timeMs: [],
-      low: [],
-      mean: [],
-      high: [],
-      uncertainty: [],
-      flag: [],
-      count: [],
-      id: [],
-    }
-    const single = this.#sql.readingsBetween.all(channel, fromMs, toMs, steps + 1) as ReadingRow[]
-    if (single.length <= steps)
-      for (const row of single) {
-        series.timeMs.push(row.timeMs)
-        for (const list of [series.low, series.mean, series.high]) list.push(row.value)
-        series.uncertainty.push(row.uncertainty)
-        series.flag.push(row.flag)
-        series.count.push(1)
-        series.id.push(row.id)
-      }
-    else {
-      const stepMs = Math.max(1, Math.ceil((toMs - fromMs) / steps))
-      for (const row of this.#sql.steps.all({ channel, fromMs, toMs, stepMs }) as StepRow[]) {
-        series.timeMs.push(fromMs + (row.step + 0.5) * stepMs)
-        series.low.push(row.low)
-        series.mean.push(row.mean)
-        series.high.push(row.high)
-        series.uncertainty.push(row.uncertainty)
-        series.flag.push(row.flag)
-        series.count.push(row.n)
-        series.id.push(null)
-      }
-    }
-    return series
+    this.#series ??= new SeriesReader(this.#database)
+    return this.#series.series(channel, fromMs, toMs, steps)
+  }
+
+  /** Counts of readings over spans of any length, and their pauses. */
+  counts(): ReadingCounts {
+    this.#counts ??= new ReadingCounts(this.#database)
+    return this.#counts
   }
 
   /** How many readings of a channel in a span are clean, and for the others how many by each test. */
   countByReason(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): Map<string, number> {
-    const rows = this.#sql.countByReason.all({ channel, fromMs, toMs, acceptSuspect: acceptSuspect ? 1 : 0 })
-    return new Map((rows as { reason: string; n: number }[]).map(({ reason, n }) => [reason, n]))
+    return this.counts().countByReason(channel, fromMs, toMs, acceptSuspect)
+  }
+
+  /** How many readings of a channel lie in a span, clean or not. */
+  received(channel: number, fromMs: number, toMs: number): number {
+    return this.counts().count(channel, fromMs, toMs).received
   }
 
   quarantine(beforeId: number, atMost: number): QuarantineRow[] {
@@ -273,16 +244,6 @@ interface MessageSpan {
   channels: string
 }
 
-interface StepRow {
-  step: number
-  low: number | null
-  mean: number | null
-  high: number | null
-  uncertainty: number | null
-  flag: number
-  n: number
-}
-
 /** Far more than are ever there, and few enough that a time multiplied by it is still a whole number. */
 const INBOX_ROWS_AT_MOST = 2 ** 22
 
@@ -307,10 +268,8 @@ function prepare(database: SqliteDatabase) {
     latestInInbox: sql(
       `SELECT ${READING}, max(t_ms * ${INBOX_ROWS_AT_MOST} + rowid) AS newest FROM inbox GROUP BY channel`,
     ),
-    firstTime: sql(
-      `SELECT min(t_ms) FROM (SELECT min(t_ms) AS t_ms FROM reading WHERE channel = @channel
-                              UNION ALL SELECT min(t_ms) FROM inbox WHERE channel = @channel)`,
-    ).pluck(),
+    firstSealed: sql('SELECT min(t_ms) FROM reading WHERE channel = ?').pluck(),
+    firstInInbox: sql('SELECT channel, min(t_ms) FROM inbox GROUP BY channel').raw(),
     lastMessage: sql('SELECT coalesce(max(id), 0) FROM message').pluck(),
     messagesAfter: sql(
       'SELECT count(*) AS n, min(first_ms) AS "from", max(last_ms) AS "to" FROM message WHERE id > ?',
@@ -318,21 +277,10 @@ function prepare(database: SqliteDatabase) {
     readingsFrom: sql(
       `SELECT ${READING} FROM every_reading WHERE channel = ? AND t_ms BETWEEN ? AND ? AND id >= ?`,
     ),
+    sealedFrom: sql(`SELECT ${READING} FROM reading WHERE channel = ? AND t_ms BETWEEN ? AND ? AND id >= ?`),
+    inboxFrom: sql(`SELECT ${READING} FROM inbox WHERE id >= ?`),
     readingsBetween: sql(
       `SELECT ${READING} FROM every_reading WHERE channel = ? AND t_ms >= ? AND t_ms < ? ORDER BY t_ms, id LIMIT ?`,
-    ),
-    steps: sql(
-      `SELECT CAST((t_ms - @fromMs) / @stepMs AS INTEGER) AS step, min(value) FILTER (WHERE flag <> 4) AS low,
-              avg(value) FILTER (WHERE flag <> 4) AS mean,
-              max(value) FILTER (WHERE flag <> 4) AS high, max(uncertainty) AS uncertainty,
-              CASE max(CASE flag WHEN 2 THEN 0 ELSE flag END) WHEN 0 THEN 2
-                ELSE max(CASE flag WHEN 2 THEN 0 ELSE flag END) END AS flag, count(*) AS n
-       FROM every_reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs GROUP BY step ORDER BY step`,
-    ),
-    countByReason: sql(
-      `SELECT CASE WHEN ${CLEAN_ROW} THEN 'clean' ELSE coalesce(json_extract(why, '$[0].test'), '${NO_VALUE}') END AS reason,
-              count(*) AS n
-       FROM every_reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs GROUP BY reason`,
     ),
     quarantine: sql(
       `SELECT id, arrived_ms AS arrivedMs, source, board, code, message, bytes

@@ -4,9 +4,11 @@ import { HubError } from '../errors.ts'
 import { KeyTable } from './key-table.ts'
 import { type KeptMessage, NumberedMessages } from './numbered-messages.ts'
 import { asDataError, openForWriting, type SqliteDatabase } from './open-database.ts'
+import { ReadingCounts } from './reading-counts.ts'
 import { isNearer, ReadingsToAppraise } from './readings-to-appraise.ts'
 import { Reclocking } from './reclocking.ts'
 import { Reviewing } from './reviewing.ts'
+import { Rolling } from './rolling.ts'
 import { SheetTable } from './sheet-table.ts'
 import { SpotTable } from './spot-table.ts'
 import {
@@ -42,6 +44,8 @@ export class SqliteWriter implements StoreWriter {
   readonly #sql: ReturnType<typeof prepareWriterSql>
   readonly #toAppraise: ReadingsToAppraise
   readonly #reviewing: Reviewing
+  readonly #rolling: Rolling
+  readonly #counts: ReadingCounts
   readonly #numbered: NumberedMessages
   readonly sheets: SheetTable
   readonly keys: KeyTable
@@ -61,14 +65,16 @@ export class SqliteWriter implements StoreWriter {
     this.#sql = prepareWriterSql(this.#database)
     this.#toAppraise = new ReadingsToAppraise(this.#database, 'reading')
     this.#numbered = new NumberedMessages(this.#database)
-    this.#reviewing = new Reviewing(this.#database)
+    this.#rolling = new Rolling(this.#database)
+    this.#counts = new ReadingCounts(this.#database)
+    this.#reviewing = new Reviewing(this.#database, this.#rolling)
     this.#spots = new SpotTable(this.#database)
     this.sheets = new SheetTable(this.#database)
     this.keys = new KeyTable(this.#database)
-    this.#reclocking = new Reclocking(this.#database)
+    this.#reclocking = new Reclocking(this.#database, this.#rolling)
     this.#inboxRows = this.#sql.countInbox.get() as number
     this.#lastInboxRow = this.#sql.lastInboxRow.get() as number
-    this.#recomputeTotal = this.#sql.countRecompute.get() as number
+    this.#recomputeTotal = this.#countRecompute()
   }
 
   get isSealDue(): boolean {
@@ -298,6 +304,7 @@ export class SqliteWriter implements StoreWriter {
     if (rows === 0 && this.#numbered.recent === 0) return 0
     this.#inTransaction(() => {
       this.#sql.reviewInbox.run()
+      this.#rolling.markInbox(rows)
       this.#sql.moveInbox.run()
       this.#sql.clearInbox.run()
       this.#numbered.seal()
@@ -331,8 +338,7 @@ export class SqliteWriter implements StoreWriter {
           this.#sql.addReview.run(channel, asSafeMs(span.fromMs), asSafeMs(span.toMs))
       for (const board of reclock) this.#reclocking.add(board)
     })
-    if (recompute.length > 0)
-      this.#recomputeTotal = this.#recomputed + (this.#sql.countRecompute.get() as number)
+    if (recompute.length > 0) this.#recomputeTotal = this.#recomputed + this.#countRecompute()
   }
 
   revisionBefore(survey: string): { survey: SurveyFile; why: string } | null {
@@ -367,7 +373,10 @@ export class SqliteWriter implements StoreWriter {
         )
       }
       const last = slice.at(-1)
-      if (last) this.#sql.addReview.run(channel, slice[0]!.t_ms, last.t_ms)
+      if (last) {
+        this.#sql.addReview.run(channel, slice[0]!.t_ms, last.t_ms)
+        this.#rolling.mark(channel, slice[0]!.t_ms, last.t_ms, slice.length)
+      }
       if (slice.length < rows || !last) this.#sql.endRecompute.run(job.id)
       else this.#sql.advanceRecompute.run(last.t_ms, last.id + 1, job.id)
     })
@@ -381,7 +390,7 @@ export class SqliteWriter implements StoreWriter {
     if (!this.#reclocking.isDue) return null
     this.seal()
     const done = this.#reclocking.some(shiftOf)
-    if (done?.isLast) this.#recomputeTotal = this.#recomputed + (this.#sql.countRecompute.get() as number)
+    if (done?.isLast) this.#recomputeTotal = this.#recomputed + this.#countRecompute()
     return done
   }
 
@@ -391,6 +400,19 @@ export class SqliteWriter implements StoreWriter {
 
   reviewSome(review: Review): { changed: number; isLast: boolean } | null {
     return this.#reviewing.some(review)
+  }
+
+  rollSome(isWorthIt = false): { rows: number } | null {
+    return this.#rolling.some(isWorthIt)
+  }
+
+  /** Readings that are still to be recomputed. */
+  #countRecompute(): number {
+    const jobs = this.#sql.allRecompute.all() as Pick<RecomputeJob, 'channel' | 'from_ms' | 'to_ms'>[]
+    return jobs.reduce(
+      (sum, job) => sum + this.#counts.count(job.channel, job.from_ms, job.to_ms).received,
+      0,
+    )
   }
 
   spots(): Spot[] {

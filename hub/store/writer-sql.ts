@@ -79,11 +79,7 @@ export function prepareWriterSql(database: SqliteDatabase) {
       `UPDATE reading SET value = ?, uncertainty = ?, flag = ?, calibration = ?, why = ?
        WHERE channel = ? AND t_ms = ? AND id = ?`,
     ),
-    countRecompute: sql(
-      `SELECT coalesce(sum((SELECT count(*) FROM reading WHERE reading.channel = recompute.channel
-                              AND (t_ms, reading.id) >= (from_ms, from_id) AND t_ms < to_ms)), 0)
-       FROM recompute`,
-    ).pluck(),
+    allRecompute: sql('SELECT channel, from_ms, to_ms FROM recompute'),
     endRecompute: sql('DELETE FROM recompute WHERE id = ?'),
     advanceRecompute: sql('UPDATE recompute SET from_ms = ?, from_id = ? WHERE id = ?'),
     getSetting: sql('SELECT value FROM hub WHERE key = ?').pluck(),

@@ -39,6 +39,11 @@ export class SmallHub {
     while (this.writer.recomputeSome(appraiseWith(this.keeper.timelines), rows) !== null);
   }
 
+  /** Brings all rollups up to date. */
+  roll(): void {
+    while (this.writer.rollSome(true) !== null);
+  }
+
   close(): void {
     this.reader.close()
     this.writer.close()
