@@ -26,7 +26,7 @@ type Move =
   | { do: 'seal' | 'review' | 'recompute some' | 'roll some' | 'roll all' }
   | { do: 'recalibrate'; offset: number }
   | { do: 'limits'; suspectDifference: number | 'off' }
-  | { do: 'clock'; fromSeconds: number; offsetSeconds: number }
+  | { do: 'clock'; isAtOnce: boolean; fromSeconds: number; offsetSeconds: number }
   | { do: 'clock back' }
 
 const celsius = fc.oneof(
@@ -58,9 +58,10 @@ const move: fc.Arbitrary<Move> = fc.oneof(
       .map((suspectDifference): Move => ({ do: 'limits', suspectDifference })),
   },
   {
-    weight: 1,
+    weight: 3,
     arbitrary: fc.record({
       do: fc.constant('clock' as const),
+      isAtOnce: fc.boolean(),
       fromSeconds: fc.integer({ min: 0, max: 20_000 }),
       offsetSeconds: fc.constantFrom(-5000, 90, 3600),
     }),
@@ -132,12 +133,14 @@ class MovingHub {
         if (this.#corrections().length > 0) return null
         const { fromSeconds, offsetSeconds } = move
         const wish = { board: 'sedge-1', from: at(fromSeconds), to: at(fromSeconds + 4000) }
-        return keeper.change(
+        if (move.isAtOnce) hub.roll()
+        keeper.change(
           'example',
           'clock',
           (survey) =>
             addClockCorrection(survey, { ...wish, offsetSeconds, reason: 'was off' }, nineOClock).survey,
         )
+        return move.isAtOnce && writer.reclockSome(keeper.clockShift)
       }
       case 'clock back': {
         const [correction] = this.#corrections()
