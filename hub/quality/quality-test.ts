@@ -54,6 +54,8 @@ export interface QualityTest<Config = unknown> {
   contextMs(config: Config, series: SeriesTraits): number
   /** how far after a reading, where that is less than `contextMs`: a test that only looks back says 0 */
   looksAheadMs?(config: Config, series: SeriesTraits): number
+  /** how much of its own series around a reading it needs, where that is less: 0 where it asks only what others read */
+  ownContextMs?(config: Config, series: SeriesTraits): number
   /**
    * @returns one finding per reading, in order
    * @throws RangeError when times fall or the columns differ in length: the caller's mistake, not the data's

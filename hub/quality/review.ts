@@ -1,10 +1,10 @@
 import type { Flag, FlagReason } from '../contract/flag.ts'
-import type { Archive, ChannelNamed, ReadingInSeries, Review } from '../store/store.ts'
+import type { Archive, ChannelNamed, ReadingInSeries, Review, SeriesColumns } from '../store/store.ts'
 import type { Segment, Timelines } from '../survey/timeline.ts'
 import { aggregateReasons, reasonsText } from './aggregate-flags.ts'
 import type { QualityTest, SeriesTraits } from './quality-test.ts'
 import { settingOf } from './settings.ts'
-import { surroundingsOf } from './surroundings.ts'
+import { Others } from './surroundings.ts'
 import { QUALITY_TESTS } from './tests.ts'
 
 const names = new Set(QUALITY_TESTS.map((test) => test.name))
@@ -29,14 +29,17 @@ export function reviewWith(timelines: Timelines): Review {
       }
       return { beforeMs, afterMs }
     },
-    run(channel, readings, archive) {
-      const judged: { flag: Flag; why: string | null }[] = new Array(readings.length)
-      for (const { segment, from, to } of stretches(timelines, channel, readings)) {
-        const found = findings(timelines, channel, segment, readings.slice(from, to), archive)
+    run(channel, readings, first, judged, archive) {
+      const found: { flag: Flag; why: string | null }[] = []
+      for (const stretch of stretches(timelines, channel, readings.timeMs)) {
+        const from = Math.max(stretch.from, first)
+        const to = Math.min(stretch.to, first + judged.length)
+        if (from >= to) continue
+        const reasons = findings(timelines, channel, stretch, readings, archive, { from, to })
         for (let place = from; place < to; place++)
-          judged[place] = judge(readings[place]!, found[place - from]!)
+          found.push(judge(judged[place - first]!, reasons[place - from]!))
       }
-      return judged
+      return found
     },
   }
 }
@@ -50,23 +53,32 @@ interface Stretch {
 }
 
 /** Cuts readings where probe or quadrat change; a new calibration or a decision by hand cuts nothing. */
-function* stretches(
-  timelines: Timelines,
-  channel: ChannelNamed,
-  readings: readonly ReadingInSeries[],
-): Generator<Stretch> {
-  let from = 0
-  let present: Segment | null = null
-  for (let place = 0; place <= readings.length; place++) {
-    const reading = readings[place]
-    const segment = reading ? timelines.at(channel.board, channel.channel, reading.timeMs) : null
-    const isSame = reading !== undefined && place > from && standOf(segment) === standOf(present)
-    if (place > from && !isSame) {
-      yield { segment: present, from, to: place }
-      from = place
-    }
-    present = segment
+function stretches(timelines: Timelines, channel: ChannelNamed, times: readonly number[]): Stretch[] {
+  const segments = timelines.of(channel.board, channel.channel)
+  const found: Stretch[] = []
+  for (let from = 0; from < times.length; ) {
+    const timeMs = times[from]!
+    const segment = timelines.at(channel.board, channel.channel, timeMs)
+    const endMs = segment?.toMs ?? segments.find(({ fromMs }) => fromMs > timeMs)?.fromMs ?? Infinity
+    const to = firstAt(times, endMs, from)
+    const last = found.at(-1)
+    if (last && standOf(last.segment) === standOf(segment)) last.to = to
+    else found.push({ segment, from, to })
+    from = to
   }
+  return found
+}
+
+/** The place of the first reading at or after a time, from `from` on. */
+function firstAt(times: readonly number[], timeMs: number, from = 0): number {
+  let low = from
+  let high = times.length
+  while (low < high) {
+    const middle = (low + high) >> 1
+    if (times[middle]! < timeMs) low = middle + 1
+    else high = middle
+  }
+  return low
 }
 
 function standOf(segment: Segment | null): string {
@@ -89,32 +101,37 @@ function traitsOf(channel: ChannelNamed, { survey, probe }: Segment): SeriesTrai
   }
 }
 
+/** For the readings from `from` to before `to`; each test sees of the others as much as its findings can depend on. */
 function findings(
   timelines: Timelines,
   channel: ChannelNamed,
-  segment: Segment | null,
-  readings: readonly ReadingInSeries[],
+  stretch: Stretch,
+  readings: SeriesColumns,
   archive: Archive,
+  { from, to }: { from: number; to: number },
 ): FlagReason[][] {
-  const reasons = readings.map((): FlagReason[] => [])
+  const reasons = Array.from({ length: to - from }, (): FlagReason[] => [])
+  const { segment } = stretch
   if (!segment) return reasons
-  const series = {
-    ...traitsOf(channel, segment),
-    timeMs: readings.map(({ timeMs }) => timeMs),
-    value: readings.map(({ value }) => value),
-    signal: readings.map(({ signal }) => signal),
+  const traits = traitsOf(channel, segment)
+  const around = new Others(timelines, archive, channel.board, segment)
+  for (const { test, config } of testsFor(segment)) {
+    const contextMs = test.ownContextMs?.(config, traits) ?? test.contextMs(config, traits)
+    const aheadMs = Math.min(contextMs, test.looksAheadMs?.(config, traits) ?? contextMs)
+    const first = Math.max(stretch.from, firstAt(readings.timeMs, readings.timeMs[from]! - contextMs))
+    const end = Math.min(stretch.to, firstAt(readings.timeMs, readings.timeMs[to - 1]! + aheadMs + 1, to))
+    const series = {
+      ...traits,
+      timeMs: readings.timeMs.slice(first, end),
+      value: readings.value.slice(first, end),
+      signal: readings.signal.slice(first, end),
+    }
+    const found = test.run(series, config, around.during(series.timeMs[0]!, series.timeMs.at(-1)!))
+    for (let place = from; place < to; place++) {
+      const finding = found[place - first]
+      if (finding && finding !== 'not evaluated') reasons[place - from]!.push(finding)
+    }
   }
-  const around = surroundingsOf(
-    timelines,
-    archive,
-    channel.board,
-    segment,
-    series.timeMs[0]!,
-    series.timeMs.at(-1)!,
-  )
-  for (const { test, config } of testsFor(segment))
-    for (const [place, finding] of test.run(series, config, around).entries())
-      if (finding !== null && finding !== 'not evaluated') reasons[place]!.push(finding)
   return reasons
 }
 

@@ -1,93 +1,120 @@
 import { metresBetween } from '../contract/quadrat-place.ts'
 import type { Archive } from '../store/store.ts'
-
 import type { Segment, Timelines } from '../survey/timeline.ts'
 import { NearestValue } from './nearest-value.ts'
 import type { Neighbour, Surroundings } from './quality-test.ts'
 import { solarElevationDegrees } from './sun.ts'
 
-/** Values of neighbours are looked for this far beyond the readings under review. */
-const MARGIN_MS = 3_600_000
+/** Start-ups are looked for this far before the readings under review. */
+const RESTARTS_WITHIN_MS = 3_600_000
 
-interface OtherProbe {
+/** A probe elsewhere, or of another quantity, while it was the same thing. */
+interface Other {
+  board: string
+  channel: string
   segment: Segment
-  values: NearestValue
+  /** as far as the metre along a transect or tape tells; null: at the same quadrat, or not known */
+  distanceMetres: number | null
 }
 
-/** What is known around one series: the sun, the other probes of its quadrat and of the other quadrats, its board. */
-export function surroundingsOf(
-  timelines: Timelines,
-  archive: Archive,
-  board: string,
-  here: Segment,
-  fromMs: number,
-  toMs: number,
-): Surroundings {
-  const others = lazily(() => otherProbes(timelines, archive, here, fromMs - MARGIN_MS, toMs + MARGIN_MS))
-  const restarts = lazily(() => archive.restarts(board, fromMs - MARGIN_MS, toMs))
-  const method = JSON.stringify(here.probe.method)
-  const { latitude, longitude } = here.survey.site
-  return {
-    solarElevationDegrees: (timeMs) =>
-      latitude === undefined || longitude === undefined
-        ? null
-        : solarElevationDegrees(latitude, longitude, timeMs),
-    sameQuadrat(quantity, timeMs, withinMs) {
-      for (const { segment, values } of others()) {
-        if (segment.quadrat?.label !== here.quadrat?.label || segment.probe.quantity !== quantity) continue
-        const value = isThen(segment, timeMs) ? values.at(timeMs, withinMs) : null
-        if (value !== null) return value
-      }
-      return null
-    },
-    sameBoardRestarted(timeMs, withinMs) {
-      const began = restarts()
-      if (began.length === 0) return null
-      return began.some((startMs) => startMs <= timeMs && timeMs - startMs <= withinMs)
-    },
-    neighbours(timeMs, withinMs) {
-      const found: Neighbour[] = []
-      for (const { segment, values } of others()) {
-        const { quadrat, probe } = segment
-        if (!quadrat || quadrat.label === here.quadrat?.label || !isThen(segment, timeMs)) continue
-        if (probe.quantity !== here.probe.quantity || JSON.stringify(probe.method) !== method) continue
-        const value = values.at(timeMs, withinMs)
-        if (value === null) continue
-        const distanceMetres = here.quadrat ? metresBetween(quadrat, here.quadrat) : null
-        if (distanceMetres === null) continue
-        found.push({ quadrat: quadrat.label, distanceMetres, value })
-      }
-      return found
-    },
+/** The probes around one, and their values, each read from the store once and only when a test asks for it. */
+export class Others {
+  readonly #archive: Archive
+  readonly #board: string
+  readonly #here: Segment
+  readonly #timelines: Timelines
+  readonly #read = new Map<string, { fromMs: number; toMs: number; values: NearestValue }>()
+  #sameQuadrat: Other[] | undefined
+  #neighbours: Other[] | undefined
+
+  constructor(timelines: Timelines, archive: Archive, board: string, here: Segment) {
+    this.#timelines = timelines
+    this.#archive = archive
+    this.#board = board
+    this.#here = here
   }
-}
 
-function isThen(segment: Segment, timeMs: number): boolean {
-  return segment.fromMs <= timeMs && timeMs < segment.toMs
-}
+  /** What is known around a series that lasts from `fromMs` to `toMs`. */
+  during(fromMs: number, toMs: number): Surroundings {
+    const valueAt = ({ board, channel, segment }: Other, timeMs: number, withinMs: number) =>
+      segment.fromMs <= timeMs && timeMs < segment.toMs
+        ? this.#values(board, channel, fromMs - withinMs, toMs + withinMs).at(timeMs, withinMs)
+        : null
+    const restarts = lazily(() => this.#archive.restarts(this.#board, fromMs - RESTARTS_WITHIN_MS, toMs))
+    const { latitude, longitude } = this.#here.survey.site
+    return {
+      solarElevationDegrees: (timeMs) =>
+        latitude === undefined || longitude === undefined
+          ? null
+          : solarElevationDegrees(latitude, longitude, timeMs),
+      sameQuadrat: (quantity, timeMs, withinMs) => {
+        for (const other of this.#atSameQuadrat()) {
+          if (other.segment.probe.quantity !== quantity) continue
+          const value = valueAt(other, timeMs, withinMs)
+          if (value !== null) return value
+        }
+        return null
+      },
+      sameBoardRestarted(timeMs, withinMs) {
+        const began = restarts()
+        if (began.length === 0) return null
+        return began.some((startMs) => startMs <= timeMs && timeMs - startMs <= withinMs)
+      },
+      neighbours: (timeMs, withinMs) => {
+        const found: Neighbour[] = []
+        for (const other of this.#atOtherQuadrats()) {
+          const { distanceMetres, segment } = other
+          const value = distanceMetres === null ? null : valueAt(other, timeMs, withinMs)
+          if (distanceMetres !== null && value !== null)
+            found.push({ quadrat: segment.quadrat!.label, distanceMetres, value })
+        }
+        return found
+      },
+    }
+  }
 
-function otherProbes(
-  timelines: Timelines,
-  archive: Archive,
-  here: Segment,
-  fromMs: number,
-  toMs: number,
-): OtherProbe[] {
-  return timelines.channels().flatMap(({ board, channel }) => {
-    const segments = timelines
-      .of(board, channel)
-      .filter(
-        (segment) =>
-          segment.quadrat !== null &&
-          segment.survey.id === here.survey.id &&
-          segment.probe.id !== here.probe.id &&
-          segment.fromMs <= toMs &&
-          segment.toMs > fromMs,
-      )
-    if (segments.length === 0) return []
-    const values = new NearestValue(archive.values(board, channel, fromMs, toMs))
-    return segments.map((segment) => ({ segment, values }))
-  })
+  #atSameQuadrat(): Other[] {
+    this.#sameQuadrat ??= this.#others(({ quadrat }) => quadrat?.label === this.#here.quadrat?.label)
+    return this.#sameQuadrat
+  }
+
+  /** Of the same quantity, by the same method. */
+  #atOtherQuadrats(): Other[] {
+    const { quadrat, probe } = this.#here
+    const method = JSON.stringify(probe.method)
+    this.#neighbours ??= this.#others(
+      (segment) =>
+        segment.quadrat?.label !== quadrat?.label &&
+        segment.probe.quantity === probe.quantity &&
+        JSON.stringify(segment.probe.method) === method,
+    )
+    return this.#neighbours
+  }
+
+  #others(isWanted: (segment: Segment) => boolean): Other[] {
+    const { survey, probe, quadrat } = this.#here
+    return this.#timelines.channels().flatMap(({ board, channel }) =>
+      this.#timelines.of(board, channel).flatMap((segment) => {
+        const isOther = segment.survey.id === survey.id && segment.probe.id !== probe.id
+        if (!isOther || segment.quadrat === null || !isWanted(segment)) return []
+        const distanceMetres = quadrat ? metresBetween(segment.quadrat, quadrat) : null
+        return [{ board, channel, segment, distanceMetres }]
+      }),
+    )
+  }
+
+  #values(board: string, channel: string, fromMs: number, toMs: number): NearestValue {
+    const key = `${board}/${channel}`
+    const known = this.#read.get(key)
+    if (known && known.fromMs <= fromMs && known.toMs >= toMs) return known.values
+    const span = {
+      fromMs: Math.min(fromMs, known?.fromMs ?? fromMs),
+      toMs: Math.max(toMs, known?.toMs ?? toMs),
+    }
+    const values = new NearestValue(this.#archive.values(board, channel, span.fromMs, span.toMs))
+    this.#read.set(key, { ...span, values })
+    return values
+  }
 }
 
 function lazily<T extends object>(make: () => T): () => T {

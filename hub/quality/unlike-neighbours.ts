@@ -40,6 +40,7 @@ export const unlikeNeighbours: QualityTest<UnlikeNeighboursConfig> = {
     soil_temperature: { ...usual, allowedDifference: 12 },
   },
   contextMs: ({ withinMs }) => withinMs,
+  ownContextMs: () => 0,
   run(series, config, around) {
     requireRising(series)
     return series.value.map((value, n): Finding => {

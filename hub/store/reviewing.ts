@@ -1,9 +1,9 @@
 import type { SqliteDatabase } from './open-database.ts'
 import type { Rolling } from './rolling.ts'
-import type { Archive, ReadingInSeries, Review } from './store.ts'
+import type { Archive, ReadingInSeries, Review, SeriesColumns } from './store.ts'
 
 /** At once: more would hold up intake for longer than a chart notices. */
-const ROWS = 10_000
+const ROWS = 1000
 /** Context beyond this many readings on a side is left out: tests then see a shorter past, never a wrong one. */
 const CONTEXT_ROWS = 20_000
 
@@ -49,9 +49,9 @@ export class Reviewing {
         if (first && last) {
           const before = this.#sql.before.all(channel, first.timeMs, first.id, first.timeMs - beforeMs)
           const after = this.#sql.after.all(channel, last.timeMs, last.id, last.timeMs + afterMs)
-          const readings = [...before.reverse(), ...main, ...after] as ReadingInSeries[]
-          const findings = review.run(named, readings, this.#archive)
-          changed = this.#write(channel, main, findings.slice(before.length, before.length + main.length))
+          const readings = asColumns(before.reverse() as ContextRow[], main, after as ContextRow[])
+          const findings = review.run(named, readings, before.length, main, this.#archive)
+          changed = this.#write(channel, main, findings)
         }
         this.#sql.endJob.run(job.id)
         if (last && main.length === ROWS) this.#sql.addRest.run(channel, last.timeMs, last.id + 1, toMs)
@@ -80,11 +80,31 @@ export class Reviewing {
 
   readonly #archive: Archive = {
     values: (board, channel, fromMs, toMs) => {
-      const rows = this.#sql.values.all(board, channel, fromMs, toMs) as { timeMs: number; value: number }[]
-      return { timeMs: rows.map(({ timeMs }) => timeMs), value: rows.map(({ value }) => value) }
+      const rows = this.#sql.values.all(board, channel, fromMs, toMs) as [number, number][]
+      return { timeMs: rows.map(([timeMs]) => timeMs), value: rows.map(([, value]) => value) }
     },
     restarts: (board, fromMs, toMs) => this.#sql.restarts.all(board, fromMs, toMs) as number[],
   }
+}
+
+/** time, signal, value */
+type ContextRow = [number, number, number | null]
+
+function asColumns(
+  before: readonly ContextRow[],
+  main: readonly ReadingInSeries[],
+  after: readonly ContextRow[],
+): SeriesColumns {
+  const columns: SeriesColumns = { timeMs: [], signal: [], value: [] }
+  const add = (timeMs: number, signal: number, value: number | null) => {
+    columns.timeMs.push(timeMs)
+    columns.signal.push(signal)
+    columns.value.push(value)
+  }
+  for (const row of before) add(...row)
+  for (const { timeMs, signal, value } of main) add(timeMs, signal, value)
+  for (const row of after) add(...row)
+  return columns
 }
 
 const READING = 't_ms AS timeMs, id, signal, value, flag, why'
@@ -102,22 +122,22 @@ function prepare(database: SqliteDatabase) {
       `SELECT ${READING} FROM reading WHERE channel = ? AND (t_ms, id) >= (?, ?) AND t_ms <= ? ORDER BY t_ms, id LIMIT ?`,
     ),
     before: sql(
-      `SELECT ${READING} FROM reading WHERE channel = ? AND (t_ms, id) < (?, ?) AND t_ms >= ?
+      `SELECT t_ms, signal, value FROM reading WHERE channel = ? AND (t_ms, id) < (?, ?) AND t_ms >= ?
        ORDER BY t_ms DESC, id DESC LIMIT ${CONTEXT_ROWS}`,
-    ),
+    ).raw(),
     after: sql(
-      `SELECT ${READING} FROM reading WHERE channel = ? AND (t_ms, id) > (?, ?) AND t_ms <= ?
+      `SELECT t_ms, signal, value FROM reading WHERE channel = ? AND (t_ms, id) > (?, ?) AND t_ms <= ?
        ORDER BY t_ms, id LIMIT ${CONTEXT_ROWS}`,
-    ),
+    ).raw(),
     setFlag: sql('UPDATE reading SET flag = ?, why = ? WHERE channel = ? AND t_ms = ? AND id = ?'),
     endJob: sql('DELETE FROM review WHERE id = ?'),
     addRest: sql('INSERT INTO review (channel, from_ms, from_id, to_ms, is_rest) VALUES (?, ?, ?, ?, 1)'),
     values: sql(
-      `SELECT t_ms AS timeMs, value FROM reading
+      `SELECT t_ms, value FROM reading
        WHERE channel IN (SELECT channel.id FROM channel JOIN board ON board.id = channel.board
                          WHERE board.name = ? AND channel.name = ?)
          AND t_ms BETWEEN ? AND ? AND value IS NOT NULL ORDER BY t_ms`,
-    ),
+    ).raw(),
     restarts: sql(
       `SELECT began_ms FROM start_up JOIN board ON board.id = start_up.board
        WHERE board.name = ? AND began_ms BETWEEN ? AND ? ORDER BY began_ms`,

@@ -95,7 +95,14 @@ export interface Tallies {
   quarantined: number
 }
 
-/** A stored reading as the quality tests of series see it. */
+/** Readings of one channel as the quality tests of series see them; equally long, times rising. */
+export interface SeriesColumns {
+  timeMs: number[]
+  signal: number[]
+  value: (number | null)[]
+}
+
+/** A stored reading that the quality tests of series judge. */
 export interface ReadingInSeries {
   timeMs: number
   id: number
@@ -122,10 +129,17 @@ export interface Archive {
 export interface Review {
   /** how far a finding may depend on readings before and after it */
   contextMs(channel: ChannelNamed, fromMs: number, toMs: number): { beforeMs: number; afterMs: number }
-  /** @returns for each reading its flag and reasons anew; those outside the span are context and ignored */
+  /**
+   * @param readings  in time order, those that are to be judged and as many around them as was asked for
+   * @param from  the place among them of the first that is to be judged
+   * @param judged  what was found of these so far
+   * @returns for each reading that is judged its flag and reasons anew
+   */
   run(
     channel: ChannelNamed,
-    readings: readonly ReadingInSeries[],
+    readings: SeriesColumns,
+    from: number,
+    judged: readonly ReadingInSeries[],
     archive: Archive,
   ): readonly { flag: Flag; why: string | null }[]
 }

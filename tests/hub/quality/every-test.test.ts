@@ -258,9 +258,10 @@ describe.each(subjects)(
           (list, kind, pick) => {
             const series = seriesFrom(list, quantity, signalUnit)
             const n = pick % list.length
-            const contextMs = each.contextMs(config, series)
+            const contextMs = each.ownContextMs?.(config, series) ?? each.contextMs(config, series)
+            const aheadMs = Math.min(contextMs, each.looksAheadMs?.(config, series) ?? contextMs)
             const from = series.timeMs.findIndex((timeMs) => timeMs >= series.timeMs[n]! - contextMs)
-            const to = series.timeMs.findLastIndex((timeMs) => timeMs <= series.timeMs[n]! + contextMs) + 1
+            const to = series.timeMs.findLastIndex((timeMs) => timeMs <= series.timeMs[n]! + aheadMs) + 1
             const restartMs = START_MS + 20_000
             expect(run(cut(series, from, to), kind, restartMs)[n - from]).toEqual(
               run(series, kind, restartMs)[n],
