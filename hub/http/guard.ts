@@ -4,6 +4,7 @@ import { isOwnHost } from '../access/host-names.ts'
 import { isEnough, roleNeeded } from '../access/may.ts'
 import { HubError } from '../errors.ts'
 import type { HubApp, PageSide } from './page-side.ts'
+import { Turns } from './turns.ts'
 import { addressOf, roleOf } from './who-asks.ts'
 
 /** Only these reach a page: everything it needs comes from the hub itself. */
@@ -23,6 +24,7 @@ const CHANGES_SPAN_MS = 10_000
 
 /** What stands before every route: is it meant for this hub, from a page of its own, small enough, and allowed? */
 export function guard(app: HubApp, side: PageSide): void {
+  const turns = new Turns()
   const changes = new Map<string, { count: number; sinceMs: number }>()
   app.use(async (c, next) => {
     for (const [name, value] of Object.entries(SECURITY_HEADERS)) c.header(name, value)
@@ -42,8 +44,14 @@ export function guard(app: HubApp, side: PageSide): void {
       throw needed === 'teacher'
         ? new HubError('E_TEACHER', 'Only the teacher may do that.')
         : new HubError('E_CODE', 'This hub asks for the class code.')
-    // also a body that does not say how long it is; and who may not send one is not listened to
-    return isChange ? limitBody(c, next) : next()
+    // files of the page cost nothing and wait for nobody
+    const done = c.req.path.startsWith('/api/') ? await turns.wait(addressOf(c)) : null
+    try {
+      // also a body that does not say how long it is; and who may not send one is not listened to
+      return await (isChange ? limitBody(c, next) : next())
+    } finally {
+      done?.()
+    }
   })
 }
 
