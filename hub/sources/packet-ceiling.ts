@@ -3,10 +3,12 @@ import { MAX_FRAME_BYTES } from './source.ts'
 
 /**
  * The longest MQTT packet that is taken, bytes after its first five. The broker's parser gathers a packet whole, and a
- * packet may say that it has 256 MB. What is longer than a message may be, but not by much, is still taken, so that the
- * hub can say what was wrong with it.
+ * packet may say that it has 256 MB. What is longer than a message may be, but not without measure, is still taken, so
+ * that the hub can say what was wrong with it.
  */
-export const MAX_PACKET_BYTES = 4 * MAX_FRAME_BYTES
+export const MAX_PACKET_BYTES = 16 * MAX_FRAME_BYTES
+/** …and the first, in which a client says who it is: before that it is a stranger. */
+const FIRST_PACKET_BYTES = 16_384
 
 const MORE = 0x80
 const LENGTH_BYTES_AT_MOST = 4
@@ -14,13 +16,16 @@ const LENGTH_BYTES_AT_MOST = 4
 /** Follows the fixed headers of MQTT packets (MQTT 3.1.1 §2.2) in bytes as they pass, and tells of one that is too long. */
 export class PacketCeiling {
   readonly #mostBytes: number
+  /** of the present packet */
+  #most: number
   /** bytes of the present packet that are still to come */
   #left = 0
   #length = 0
   /** bytes of the remaining length that have passed; null before the packet's first byte */
   #lengthBytes: number | null = null
 
-  constructor(mostBytes = MAX_PACKET_BYTES) {
+  constructor(firstBytes = FIRST_PACKET_BYTES, mostBytes = MAX_PACKET_BYTES) {
+    this.#most = firstBytes
     this.#mostBytes = mostBytes
   }
 
@@ -41,10 +46,10 @@ export class PacketCeiling {
       }
       this.#length += (byte & ~MORE) * MORE ** this.#lengthBytes++
       const isWhole = (byte & MORE) === 0
-      if (this.#length > this.#mostBytes || (!isWhole && this.#lengthBytes === LENGTH_BYTES_AT_MOST))
-        return false
+      if (this.#length > this.#most || (!isWhole && this.#lengthBytes === LENGTH_BYTES_AT_MOST)) return false
       if (!isWhole) continue
       this.#left = this.#length
+      this.#most = this.#mostBytes
       this.#lengthBytes = null
     }
     return true

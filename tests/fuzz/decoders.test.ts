@@ -112,6 +112,7 @@ describe('no input makes a decoder throw, hang, or store what is no number', () 
       'quadrat;grass;moss\nQ1;5,5;+\nQ 2;;0\n',
       'mark,species\n0,bramble/ivy\n0.5,bare\n',
       'trap,taxon,count,method\nP1,beetle,3,pitfall trap\n',
+      'quadrat,ivy,moss\nQ1,7/25,0/25\nQ2,1/25,25/25\n',
     ]
     const chance = seeded(20_261_126)
     const slowest = await readMany(

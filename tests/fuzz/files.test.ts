@@ -282,9 +282,9 @@ describe('what strangers say of themselves', () => {
       INPUTS,
       () => mutate(seed, chance),
       (bytes) => {
-        const whole = new PacketCeiling(1000).admits(bytes)
+        const whole = new PacketCeiling(200, 1000).admits(bytes)
         const cut = Math.floor(bytes.length / 3)
-        const pieces = new PacketCeiling(1000)
+        const pieces = new PacketCeiling(200, 1000)
         const both = pieces.admits(bytes.subarray(0, cut)) && pieces.admits(bytes.subarray(cut))
         if (whole !== both) throw new Error('judged otherwise in pieces')
       },

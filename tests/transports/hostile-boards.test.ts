@@ -69,11 +69,12 @@ describe('packets', () => {
     const publish = (bytes: number) => publishPacket('a', Buffer.alloc(bytes))
     const fits = Buffer.concat([publish(10), pingPacket, publish(300), publish(200)])
     for (const step of [1, 2, 3, 7, 64, fits.length]) {
-      const ceiling = new PacketCeiling(303)
+      const ceiling = new PacketCeiling(30, 303)
       for (let at = 0; at < fits.length; at += step)
         expect(ceiling.admits(fits.subarray(at, at + step)), `step ${step}, byte ${at}`).toBe(true)
       expect(ceiling.admits(publish(301))).toBe(false)
     }
+    expect(new PacketCeiling(30, 303).admits(publish(31))).toBe(false)
     expect(new PacketCeiling().admits(Buffer.from([0x30, 0xff, 0xff, 0xff, 0xff]))).toBe(false)
   })
 
@@ -214,7 +215,7 @@ describe('what a board may do', () => {
     const { keys } = await start()
     const refused = mqtt.connect(`mqtt://${host}:${broker!.port}`, {
       reconnectPeriod: 0,
-      clientId: 'x'.repeat(20_000),
+      clientId: 'x'.repeat(10_000),
       username: 'sedge-1',
       password: keys.make('sedge-1', 0),
     })

@@ -3,7 +3,7 @@ import type { AnimalRecord, AnimalTable, SamplingEffort, SpeciesFault } from '..
 import { knownSamplingMethods } from '../../contract/trap.ts'
 import { findHeadingRows, headingTexts } from './heading-rows.ts'
 import { columnSaying, type HeadingWord } from './heading-words.ts'
-import { plainText, readNumber } from './read-value.ts'
+import { COUNT_SAID, isCount, plainText, readNumber } from './read-value.ts'
 import { cellAddress, type SheetGrid } from './sheet-grid.ts'
 import { refuseSheet } from './sheet-refusal.ts'
 import { taxonKey, tidyTaxon } from './taxon-name.ts'
@@ -56,8 +56,7 @@ export function readAnimals(grid: SheetGrid): AnimalTable | Refusal {
     const isNothing = /^(?:|none|nothing|empty|-)$/.test(plainText(typed)) && (count ?? 0) === 0
     if (text('trap') === '') fault('trap', 'which trap, station or quadrat?')
     if (!isNothing && typed === '') fault('animal', 'which animal?')
-    if (!isNothing && (count === null || !Number.isInteger(count) || count < 0))
-      fault('count', 'a count is a whole number from 0')
+    if (!isNothing && (count === null || !isCount(count))) fault('count', COUNT_SAID)
     const record: AnimalRecord = {
       taxon: isNothing ? null : taxon,
       count: isNothing ? 0 : (count ?? 0),

@@ -64,12 +64,20 @@ export function isCross(text: string): boolean {
   return crosses.has(plainText(text))
 }
 
-/** A number with a decimal point or a decimal comma, or null. */
+/** A number with a decimal point or a decimal comma, or null; also of more digits than a number can have. */
 export function readNumber(text: string): number | null {
   const plain = plainText(text)
-  return /^[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:e[+-]?\d+)?$/.test(plain)
-    ? Number(plain.replace(',', '.'))
-    : null
+  if (!/^[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:e[+-]?\d+)?$/.test(plain)) return null
+  const number = Number(plain.replace(',', '.'))
+  return Number.isFinite(number) ? number : null
+}
+
+/** More than anyone counts at a quadrat or in a trap: a slip of the finger. */
+const COUNT_MAX = 1_000_000
+export const COUNT_SAID = 'a count is a whole number from 0 to a million'
+
+export function isCount(number: number): boolean {
+  return Number.isInteger(number) && number >= 0 && number <= COUNT_MAX
 }
 
 function fault(message: string): ReadValue {
@@ -109,6 +117,7 @@ function readShare(text: string, measure: 'grid-hits' | 'touches', { outOf }: Va
   const noun = measure === 'grid-hits' ? 'hits' : 'touches'
   if (!Number.isInteger(hits) || hits < 0) return fault(`${noun} are whole numbers from 0`)
   if (of === null) return ofText === undefined ? { state: 'ask', about: 'out-of' } : notANumber(text)
+  if (!(of > 0)) return fault(`out of ${of}: how many were there?`)
   if (hits > of) return fault(`more ${noun} than the ${of} there are`)
   const value = Number(((100 * hits) / of).toPrecision(12))
   return { state: 'value', value, present: hits > 0 }
@@ -127,7 +136,7 @@ function readPresence(text: string, { cross }: ValueSettings): ReadValue {
 function readCount(text: string): ReadValue {
   const number = readNumber(text)
   if (number === null) return notANumber(text)
-  if (!Number.isInteger(number) || number < 0) return fault('a count is a whole number from 0')
+  if (!isCount(number)) return fault(COUNT_SAID)
   return { state: 'value', value: number, present: number > 0 }
 }
 
