@@ -35,8 +35,7 @@ export function makeApp(side: PageSide): HubApp {
   guard(app, side)
   app.onError((error, c) => {
     if (error instanceof HubError) return refuse(c, error)
-    if (error instanceof HTTPException || /JSON/i.test(messageOf(error)))
-      return refuse(c, new HubError('E_BODY', `${messageOf(error)}.`))
+    if (error instanceof HTTPException) return refuse(c, new HubError('E_BODY', `${messageOf(error)}.`))
     // who hung up in the middle of a request is no failure of the hub's, and must not fill its screen
     if (systemCode(error) === 'ECONNRESET') return refuse(c, new HubError('E_BODY', 'The request broke off.'))
     console.error(error)
