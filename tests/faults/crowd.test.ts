@@ -24,7 +24,7 @@ test(
     const cabled = await CabledBoard.plugIn()
     const hub = await startHub({ args: ['--serial', cabled.path] })
     await cabled.hears('who')
-    const quiet = [0, 1, 2].map((index) => new SendingBoard(`quiet-${index}`, { window: 1, pauseMs: 100 }))
+    const quiet = [0, 1, 2].map((index) => new SendingBoard(`quiet-${index}`, { window: 1, pauseMs: 200 }))
     const flood = new SendingBoard('flood', { window: 500 })
     const twins = [1, 2].map((offset) => new SendingBoard('twin', { window: 1, pauseMs: 100, offset }))
     let isEnough = false

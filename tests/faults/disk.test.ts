@@ -57,7 +57,7 @@ async function failAgainAndAgain(
 test(
   `a disk that fills up ${TURNS} times under boards that talk loses nothing, and the hub says when it is full and goes on by itself`,
   async () => {
-    const disk = new SmallDisk(40_000_000)
+    const disk = new SmallDisk(80_000_000)
     const dataFolder = join(disk.folder, 'data')
     const hub = await startHub({ dataFolder })
     await failAgainAndAgain(

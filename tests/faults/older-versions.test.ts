@@ -75,8 +75,8 @@ test(
       const folder = temporaryFolder()
       cpSync(pristine, folder, { recursive: true })
       const hub = opening(folder)
-      // starting the program itself is about the first third of it
-      await pause(wholeMs * (0.3 + 0.6 * Math.random()))
+      // starting the program itself is about the first third of it; the first kill surely comes before the end
+      await pause(wholeMs * (kill === 0 ? 0.2 : 0.3 + 0.6 * Math.random()))
       await hub.kill()
       found.push(versionOf(folder))
       const cut = keptMessages(folder)
