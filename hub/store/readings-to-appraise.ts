@@ -9,7 +9,8 @@ export interface StoredReading {
   signal: number
   value: number | null
   flag: Flag
-  time_origin: TimeOrigin
+  /** of where a time may come from, what a reading is worth depends on this one alone; all others are told as the board's */
+  time_origin: Extract<TimeOrigin, 'shifted to arrival' | 'board clock'>
 }
 
 /** Where to go on reading: the first time, and within it the first id. */
@@ -21,25 +22,43 @@ export interface ReadingCursor {
 /** Reads the readings of a channel in slices, in order, and the values that came with them in the same messages. */
 export class ReadingsToAppraise {
   readonly #slice
+  readonly #shifted
   readonly #valuesAround
 
   /** @param table `reading` where the inbox has been sealed before, otherwise `every_reading` */
   constructor(database: SqliteDatabase, table: 'reading' | 'every_reading') {
-    this.#slice = database.prepare(
-      `SELECT t_ms, r.id, signal, value, flag, message.time_origin
-       FROM ${table} AS r JOIN message ON message.id = r.id / ${READINGS_PER_MESSAGE}
-       WHERE channel = ? AND (t_ms, r.id) >= (?, ?) AND t_ms < ? ORDER BY t_ms, r.id LIMIT ?`,
-    )
-    this.#valuesAround = database.prepare(
-      `SELECT t_ms, every_reading.id, value FROM every_reading
-       WHERE channel IN (SELECT channel.id FROM channel JOIN board ON board.id = channel.board
-                         WHERE board.name = ? AND channel.name = ?)
-         AND t_ms BETWEEN ? AND ? ORDER BY every_reading.id`,
-    )
+    this.#slice = database
+      .prepare(
+        `SELECT t_ms, id, signal, value, flag FROM ${table}
+         WHERE channel = ? AND (t_ms, id) >= (?, ?) AND t_ms < ? ORDER BY t_ms, id LIMIT ?`,
+      )
+      .raw()
+    this.#shifted = database
+      .prepare(
+        `SELECT id FROM message WHERE board = (SELECT board FROM channel WHERE id = @channel)
+           AND first_ms <= @toMs AND last_ms >= @fromMs AND time_origin = 'shifted to arrival'`,
+      )
+      .pluck()
+    this.#valuesAround = database
+      .prepare(
+        `SELECT t_ms, every_reading.id, value FROM every_reading
+         WHERE channel IN (SELECT channel.id FROM channel JOIN board ON board.id = channel.board
+                           WHERE board.name = @board AND channel.name = @channel)
+           AND t_ms BETWEEN @fromMs AND @toMs AND every_reading.id BETWEEN @firstId AND @lastId
+         ORDER BY every_reading.id`,
+      )
+      .raw()
   }
 
   slice(channel: number, from: ReadingCursor, toMs: number, rows: number): StoredReading[] {
-    return this.#slice.all(channel, from.fromMs, from.fromId, toMs, rows) as StoredReading[]
+    const found = this.#slice.all(channel, from.fromMs, from.fromId, toMs, rows) as SliceRow[]
+    if (found.length === 0) return []
+    const span = { channel, fromMs: found[0]![0], toMs: found.at(-1)![0] }
+    const shifted = new Set(this.#shifted.all(span) as number[])
+    return found.map(([t_ms, id, signal, value, flag]) => {
+      const isShifted = shifted.size > 0 && shifted.has(Math.floor(id / READINGS_PER_MESSAGE))
+      return { t_ms, id, signal, value, flag, time_origin: isShifted ? 'shifted to arrival' : 'board clock' }
+    })
   }
 
   /** For each reading of a slice, the value that another channel of its board had in the same message, nearest in time. */
@@ -68,26 +87,35 @@ export class ReadingsToAppraise {
   ): Map<number, Companion[]> {
     // times within one message differ by less than an hour on either side of any of its signals
     const marginMs = 3_600_000
-    const rows = this.#valuesAround.all(
+    let [firstId, lastId] = [Infinity, -Infinity]
+    for (const { id } of slice) {
+      if (id < firstId) firstId = id
+      if (id > lastId) lastId = id
+    }
+    const firstOf = (id: number) => Math.floor(id / READINGS_PER_MESSAGE) * READINGS_PER_MESSAGE
+    const rows = this.#valuesAround.all({
       board,
       channel,
-      slice[0]!.t_ms - marginMs,
-      slice.at(-1)!.t_ms + marginMs,
-    ) as Companion[]
+      fromMs: slice[0]!.t_ms - marginMs,
+      toMs: slice.at(-1)!.t_ms + marginMs,
+      firstId: firstOf(firstId),
+      lastId: firstOf(lastId) + READINGS_PER_MESSAGE - 1,
+    }) as [number, number, number | null][]
     const byMessage = new Map<number, Companion[]>()
-    for (const row of rows) {
-      const message = Math.floor(row.id / READINGS_PER_MESSAGE)
+    for (const [t_ms, id, value] of rows) {
+      const message = Math.floor(id / READINGS_PER_MESSAGE)
       const others = byMessage.get(message)
-      if (others) others.push(row)
-      else byMessage.set(message, [row])
+      if (others) others.push({ t_ms, value })
+      else byMessage.set(message, [{ t_ms, value }])
     }
     return byMessage
   }
 }
 
+type SliceRow = [t_ms: number, id: number, signal: number, value: number | null, flag: Flag]
+
 interface Companion {
   t_ms: number
-  id: number
   value: number | null
 }
 

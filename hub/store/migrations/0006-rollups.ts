@@ -46,6 +46,6 @@ INSERT INTO unrolled
   WHERE first_ms IS NOT NULL;
 
 -- almost no message is among these, so that asking for them costs next to nothing
-CREATE INDEX message_with_impossible_time ON message (board, first_ms, last_ms)
-  WHERE time_origin = 'shifted to arrival' AND shift_ms = 0;
+CREATE INDEX message_with_impossible_time ON message (board, first_ms, last_ms, shift_ms)
+  WHERE time_origin = 'shifted to arrival';
 `
