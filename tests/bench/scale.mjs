@@ -1,0 +1,219 @@
+/**
+ * How the hub bears many boards and many readings: node tests/bench/scale.mjs [--boards 1,10] [--readings 1e6,1e7] [--hundred-million]
+ * Build first (npm run build:hub). A hundred million readings take about 9 GB of disk and the better part of an hour.
+ */
+import { statfsSync } from 'node:fs'
+import { get } from 'node:http'
+import { tmpdir } from 'node:os'
+import { fileURLToPath } from 'node:url'
+import { BareTable } from './bare-tables.mjs'
+import { boardNames, READINGS_PER_MESSAGE, START_MS } from './class-messages.mjs'
+import { commitMessages, fillStore, openWriter, recomputeAll, rollAll } from './fill-store.mjs'
+import { startHub } from './hub-process.mjs'
+import { freshFolder, median, memoryOf, secondsOf } from './measuring.mjs'
+
+const BOARDS = [1, 10, 100, 1000]
+const BYTES_PER_READING = 130
+const RUNS = 5
+/** Recalibrating is measured on about so many readings: all would only take longer. */
+const RECALIBRATED = 200_000
+
+const rfc3339 = (ms) => new Date(ms).toISOString()
+
+async function medianMs(work) {
+  const times = []
+  for (let run = 0; run < RUNS; run++) times.push((await secondsOf(work)) * 1000)
+  return median(times)
+}
+
+async function read(url) {
+  const response = await fetch(url)
+  const text = await response.text()
+  if (!response.ok) throw new Error(text)
+  return text
+}
+
+async function secondsToListening(folder) {
+  let hub
+  const seconds = await secondsOf(async () => {
+    hub = await startHub(folder)
+  })
+  return { hub, seconds }
+}
+
+/** Lines a second of a download, for at most so many seconds: the rate of a long one does not change. */
+async function downloadRate(url, longestSeconds = 10) {
+  const response = await new Promise((resolve) => get(url, resolve))
+  const begun = performance.now()
+  let lines = 0
+  for await (const chunk of response) {
+    for (let at = chunk.indexOf(0x0a); at !== -1; at = chunk.indexOf(0x0a, at + 1)) lines++
+    if (performance.now() - begun > longestSeconds * 1000) break
+  }
+  response.destroy()
+  return lines / ((performance.now() - begun) / 1000)
+}
+
+/** Rows a second that a plain keyed table takes, in transactions as large as those of recomputing. */
+async function bareInsertRate(rows) {
+  const table = new BareTable(freshFolder(), 'keyed')
+  const batches = Array.from({ length: Math.ceil(rows / 4000) }, (_, batch) =>
+    Array.from({ length: 4000 }, (_, n) => {
+      const place = batch * 4000 + n
+      return [Math.floor(place / 20_000), START_MS + place * 1000, place * 1024, 11.5, 11, 0.05, 1, 1, null]
+    }),
+  )
+  const seconds = await secondsOf(() => {
+    for (const batch of batches) table.add(batch)
+  })
+  table.close()
+  return (batches.length * 4000) / seconds
+}
+
+/** Some hundred readings a commit, as when boards send by the second; with sealing. */
+async function ingestRate(writer, keeper, boards, from) {
+  const atOnce = Math.max(1, Math.round(50 / boards.length))
+  const commits = Math.max(5, Math.ceil(20_000 / (atOnce * boards.length * READINGS_PER_MESSAGE)))
+  const rates = []
+  let first = from
+  for (let run = 0; run < 3; run++) {
+    const begin = first
+    const seconds = await secondsOf(() => {
+      for (let commit = 0; commit < commits; commit++, first += atOnce)
+        commitMessages(writer, keeper, boards, first, first + atOnce)
+      writer.seal()
+    })
+    rates.push(((first - begin) * boards.length * READINGS_PER_MESSAGE) / seconds)
+  }
+  return median(rates)
+}
+
+/** Gives the thermometers of some boards another offset. @returns rows a second */
+async function recalibrationRate(writer, keeper, boards, messages) {
+  const some = new Set(
+    boards
+      .slice(0, Math.max(1, Math.round(RECALIBRATED / 2 / messages)))
+      .map((name) => `${name}-temperature`),
+  )
+  keeper.change('bench', 'recalibrated', (survey) => ({
+    ...survey,
+    calibrations: survey.calibrations.map((each) =>
+      some.has(each.probe) ? { ...each, recipe: { ...each.recipe, offsetCelsius: 0.3 } } : each,
+    ),
+  }))
+  let rows = 0
+  const seconds = await secondsOf(() => {
+    rows = recomputeAll(writer, keeper)
+  })
+  return { rows, rate: rows / seconds }
+}
+
+async function measureStore(boardCount, readings, empty) {
+  const boards = boardNames(boardCount)
+  const folder = freshFolder()
+  const fillSeconds = await secondsOf(() => fillStore(folder, boards, readings))
+  const messages = Math.round(readings / READINGS_PER_MESSAGE / boardCount)
+  const size = `${boardCount} boards, ${readings.toLocaleString('en')} readings`
+  process.stderr.write(`${size}: filled in ${fillSeconds.toFixed(0)} s\n`)
+  const unrolled = openWriter(folder, boards)
+  const rollSeconds = await secondsOf(() => rollAll(unrolled.writer))
+  unrolled.writer.close()
+
+  const { hub, seconds: startSeconds } = await secondsToListening(folder)
+  const endMs = START_MS + messages * 1000
+  const series = (spanMs) => {
+    const from = rfc3339(Math.max(START_MS - 1000, endMs - spanMs))
+    return read(
+      `${hub.address}/api/surveys/bench/quadrats/board-0/series?quantity=soil_temperature&from=${from}&to=${rfc3339(endMs)}&steps=2000`,
+    )
+  }
+  const charts = {}
+  for (const [name, ms] of Object.entries({ '10 min': 600_000, day: 86_400_000, everything: Infinity }))
+    charts[name] = await medianMs(() => series(ms))
+  const directory = await medianMs(() => read(`${hub.address}/api/directory`))
+  const completeness = await secondsOf(() => read(`${hub.address}/api/surveys/bench/completeness`))
+  const clean = await secondsOf(() => read(`${hub.address}/api/surveys/bench/clean`))
+  const before = memoryOf(hub.pid).highest
+  const csv = await downloadRate(`${hub.address}/api/export/readings.csv`)
+  const csvMegabytes = memoryOf(hub.pid).highest
+  // every clean value is sorted for its quartiles, so that beyond some millions this is a matter of memory
+  const summary =
+    readings <= 1e7 ? await secondsOf(() => read(`${hub.address}/api/surveys/bench/summary`)) : null
+  const summaryMegabytes = memoryOf(hub.pid).highest
+  await hub.stop()
+
+  const { writer, keeper } = openWriter(folder, boards)
+  const ingest = await ingestRate(writer, keeper, boards, messages)
+  const recalibration = await recalibrationRate(writer, keeper, boards, messages)
+  const bare = await bareInsertRate(RECALIBRATED)
+  writer.close()
+  const row = (what, unit, number, limits = []) => ({ what: `${size}: ${what}`, unit, hub: number, limits })
+  return [
+    row('rolled', 'readings/s', readings / rollSeconds),
+    row('start to listening', 's', startSeconds, [['with an empty folder', empty]]),
+    ...Object.entries(charts).map(([name, ms]) => row(`chart of ${name}`, 'ms', ms)),
+    row('directory', 'ms', directory),
+    row('completeness', 'ms', completeness * 1000),
+    row('count of clean readings', 'ms', clean * 1000),
+    row('clean CSV', 'rows/s', csv),
+    ...(summary === null ? [] : [row('summary of every quadrat', 's', summary)]),
+    row('memory at most, pages and charts', 'MB', before),
+    row('memory at most, CSV', 'MB', csvMegabytes),
+    ...(summary === null ? [] : [row('memory at most, summary', 'MB', summaryMegabytes)]),
+    row('commit and seal', 'readings/s', ingest),
+    row(`recalibrating ${recalibration.rows.toLocaleString('en')}`, 'readings/s', recalibration.rate, [
+      ['bare insert of as many', bare],
+    ]),
+  ]
+}
+
+function requireDisk(readings) {
+  const { bavail, bsize } = statfsSync(tmpdir())
+  const gigabytes = (readings * BYTES_PER_READING) / 1e9
+  if (bavail * bsize < readings * BYTES_PER_READING * 1.2)
+    throw new Error(`${tmpdir()} has no room for ${gigabytes.toFixed(0)} GB`)
+}
+
+/**
+ * @param pairs  numbers of boards and of readings
+ * @returns rows for the table
+ */
+export async function measureScale(pairs) {
+  const starts = []
+  for (let run = 0; run < 3; run++) {
+    const { hub, seconds } = await secondsToListening(freshFolder())
+    starts.push(seconds)
+    await hub.stop()
+  }
+  const rows = []
+  for (const [boards, readings] of pairs) {
+    requireDisk(readings)
+    rows.push(...(await measureStore(boards, readings, median(starts))))
+  }
+  return rows
+}
+
+function numbersAfter(name, otherwise) {
+  const place = process.argv.indexOf(name)
+  return place === -1 ? otherwise : process.argv[place + 1].split(',').map(Number)
+}
+
+function print(rows) {
+  const shown = (number) =>
+    number >= 1000 ? Math.round(number).toLocaleString('en') : number.toFixed(number >= 10 ? 0 : 2)
+  const width = Math.max(...rows.map(({ what }) => what.length))
+  for (const { what, unit, hub, limits } of rows) {
+    const beside = limits.map(([name, limit]) => `${shown(limit)} ${name}, ratio ${(hub / limit).toFixed(2)}`)
+    console.log(
+      [what.padEnd(width), shown(hub).padStart(10), unit.padEnd(10), ...beside].join('  ').trimEnd(),
+    )
+  }
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const pairs = numbersAfter('--readings', [1e6, 1e7]).flatMap((readings) =>
+    numbersAfter('--boards', BOARDS).map((boards) => [boards, readings]),
+  )
+  if (process.argv.includes('--hundred-million')) pairs.push([100, 1e8])
+  print(await measureScale(pairs))
+}
