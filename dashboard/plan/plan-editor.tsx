@@ -1,5 +1,7 @@
 import { useState } from 'preact/hooks'
 import { GroundDrawing } from './drawing/ground-drawing.tsx'
+import { readGround } from './drawing/read-ground.ts'
+import { freeRule } from './form/free-rule.ts'
 import { PlaceFields } from './form/place-fields.tsx'
 import { freshPlot, freshRule, freshTape, nextName, type PlanForm } from './form/plan-form.ts'
 import { PlotFields } from './form/plot-fields.tsx'
@@ -123,12 +125,7 @@ export function PlanEditor(props: {
                 onForm({
                   plan: [
                     ...form.plan,
-                    {
-                      ...freshRule(tapes.length > 0 ? 'along' : 'random', freshSeed()),
-                      transect: tapes[0] ?? '',
-                      plot: plots[0] ?? '',
-                      prefix: newPrefix(),
-                    },
+                    { ...freeRule(readGround(form), draft.quadrats, freshSeed()), prefix: newPrefix() },
                   ],
                 })
               }

@@ -5,11 +5,13 @@ import { numberText } from '../../format.ts'
 import type { PlanDraft } from '../use-plan-draft.ts'
 import { walkedText } from './metres-walked.ts'
 import { WalkList } from './walk-list.tsx'
+import { worthProposing } from './worth-proposing.ts'
 
 /** The order of visiting: what it costs, whether it can be told from the gradient, and a better one. */
 export function WalkAdvice({ draft }: { draft: PlanDraft }) {
   const walk = draft.drawn?.walk
   if (!walk || walk.planned.labels.length < 2) return null
+  const proposed = worthProposing(walk)
   const hasTape = draft.quadrats.some(isOnTransect)
   const take = (labels: string[]) => draft.change({ walk: labels })
   return (
@@ -24,14 +26,14 @@ export function WalkAdvice({ draft }: { draft: PlanDraft }) {
             {warning}
           </p>
         ))}
-        {walk.proposed && (
-          <div class="plan-proposal" data-proposal={walk.proposed.labels.join(' ')}>
+        {proposed && (
+          <div class="plan-proposal" data-proposal={proposed.labels.join(' ')}>
             <p>
-              <b>Proposed:</b> {walk.proposed.words}. {walkedText(walk.proposed.metres)} to walk
-              {followsText(walk.proposed, hasTape)}.
+              <b>Proposed:</b> {proposed.words}. {walkedText(proposed.metres)} to walk
+              {followsText(proposed, hasTape)}.
             </p>
-            <p class="figures plan-order">{walk.proposed.labels.join(' · ')}</p>
-            <button type="button" id="take-proposal" onClick={() => take(walk.proposed?.labels ?? [])}>
+            <p class="figures plan-order">{proposed.labels.join(' · ')}</p>
+            <button type="button" id="take-proposal" onClick={() => take(proposed.labels)}>
               Take the proposed order
             </button>
           </div>
