@@ -1,4 +1,4 @@
-import { useEffect, useRef, useState } from 'preact/hooks'
+import { useCallback, useEffect, useRef, useState } from 'preact/hooks'
 import type { KeepPlan, PlanDrawn, PlanWish } from '../../hub/contract/plan-api.ts'
 import type { Quadrat } from '../../hub/contract/survey.ts'
 import { messageOf } from '../client.ts'
@@ -71,15 +71,16 @@ export function usePlanDraft(start: Draft, laidAtStart: PlanWish['before']): Pla
     }
   }, [version])
 
+  const change = useCallback((part: Partial<Draft>) => {
+    setDraft((now) => ({ ...now, ...part }))
+    setVersion((now) => now + 1)
+  }, [])
   const isDrawn = drawnVersion === version
   const all = { ...(isDrawn ? refused : {}), ...faults }
   const isFine = isDrawn && drawn !== null && Object.keys(all).length === 0
   return {
     ...draft,
-    change(part) {
-      setDraft((now) => ({ ...now, ...part }))
-      setVersion((now) => now + 1)
-    },
+    change,
     drawn,
     faults: all,
     isBusy: !isDrawn && trouble === '' && !Object.keys(faults).some(isAboutGround),

@@ -1,4 +1,5 @@
 import { metresText } from '../../format.ts'
+import { whenChanged } from '../../parts/when-changed.tsx'
 
 interface Props {
   label: string
@@ -13,7 +14,7 @@ interface Props {
 }
 
 /** One quadrat at its true size; a lifted one is crossed out. */
-export function QuadratSquare(props: Props) {
+export const QuadratSquare = whenChanged(function QuadratSquare(props: Props) {
   const { label, x, y, side, isLifted, isChosen } = props
   return (
     <g
@@ -32,4 +33,4 @@ export function QuadratSquare(props: Props) {
       )}
     </g>
   )
-}
+})

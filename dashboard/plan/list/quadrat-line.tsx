@@ -1,19 +1,18 @@
+import type { ComponentChildren } from 'preact'
 import { useEffect, useRef } from 'preact/hooks'
 import type { Quadrat } from '../../../hub/contract/survey.ts'
 import { metresText, placeText } from '../../format.ts'
-import type { PlanDraft } from '../use-plan-draft.ts'
-import { QuadratEdit } from './quadrat-edit.tsx'
+import { whenChanged } from '../../parts/when-changed.tsx'
 
 /** One quadrat: where it lies, and on request the means to change it. */
-export function QuadratLine(props: {
+export const QuadratLine = whenChanged(function QuadratLine(props: {
   quadrat: Quadrat
-  rule: number | null
-  draft: PlanDraft
-  isMeasured: boolean
-  isOpen: boolean
-  onOpen: (isOpen: boolean) => void
+  /** the means to change it; null: not asked for */
+  edit: ComponentChildren | null
+  onChoose: (label: string | null) => void
 }) {
-  const { quadrat, isOpen, onOpen } = props
+  const { quadrat, edit, onChoose } = props
+  const isOpen = edit !== null
   const ref = useRef<HTMLLIElement>(null)
   useEffect(() => {
     if (isOpen) ref.current?.scrollIntoView({ block: 'nearest' })
@@ -36,23 +35,15 @@ export function QuadratLine(props: {
           class="plain take"
           aria-expanded={isOpen}
           aria-label={`${isOpen ? 'Close' : 'Change'} ${quadrat.label}`}
-          onClick={() => onOpen(!isOpen)}
+          onClick={() => onChoose(isOpen ? null : quadrat.label)}
         >
           {isOpen ? 'Close' : 'Change'}
         </button>
       </div>
-      {isOpen && (
-        <QuadratEdit
-          quadrat={quadrat}
-          rule={props.rule}
-          draft={props.draft}
-          isMeasured={props.isMeasured}
-          onDone={() => onOpen(false)}
-        />
-      )}
+      {edit}
     </li>
   )
-}
+})
 
 function placeKey({ distanceMetres, offsetMetres, xMetres, yMetres }: Quadrat): string {
   return xMetres === undefined ? `${distanceMetres} ${offsetMetres ?? 0}` : `${xMetres} ${yMetres}`

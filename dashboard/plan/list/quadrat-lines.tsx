@@ -1,7 +1,11 @@
 import { countText } from '../../format.ts'
 import type { PlanDraft } from '../use-plan-draft.ts'
 import { AddByHand } from './add-by-hand.tsx'
+import { QuadratEdit } from './quadrat-edit.tsx'
 import { QuadratLine } from './quadrat-line.tsx'
+
+/** From so many on only those on the screen are laid out. */
+const LONG = 100
 
 /** The quadrats that result, each to be looked at and changed by hand. */
 export function QuadratLines(props: {
@@ -24,16 +28,23 @@ export function QuadratLines(props: {
         On the path, in the pond, a nest? Reject the place and say why: the next one is drawn, and the record
         stays.
       </p>
-      <ul class="plan-quadrats">
+      <ul class={draft.quadrats.length > LONG ? 'plan-quadrats is-long' : 'plan-quadrats'}>
         {draft.quadrats.map((quadrat, index) => (
           <QuadratLine
             key={quadrat.label}
             quadrat={quadrat}
-            rule={rules[index] ?? null}
-            draft={draft}
-            isMeasured={props.measured.has(quadrat.label)}
-            isOpen={chosen === quadrat.label}
-            onOpen={(isOpen) => onChoose(isOpen ? quadrat.label : null)}
+            edit={
+              chosen === quadrat.label ? (
+                <QuadratEdit
+                  quadrat={quadrat}
+                  rule={rules[index] ?? null}
+                  draft={draft}
+                  isMeasured={props.measured.has(quadrat.label)}
+                  onDone={() => onChoose(null)}
+                />
+              ) : null
+            }
+            onChoose={onChoose}
           />
         ))}
       </ul>

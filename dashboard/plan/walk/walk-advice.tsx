@@ -1,3 +1,4 @@
+import { useCallback } from 'preact/hooks'
 import type { WalkJudged } from '../../../hub/contract/plan-api.ts'
 import { isOnTransect } from '../../../hub/contract/quadrat-place.ts'
 
@@ -9,11 +10,12 @@ import { worthProposing } from './worth-proposing.ts'
 
 /** The order of visiting: what it costs, whether it can be told from the gradient, and a better one. */
 export function WalkAdvice({ draft }: { draft: PlanDraft }) {
+  const { change } = draft
+  const take = useCallback((labels: string[]) => change({ walk: labels }), [change])
   const walk = draft.drawn?.walk
   if (!walk || walk.planned.labels.length < 2) return null
   const proposed = worthProposing(walk)
   const hasTape = draft.quadrats.some(isOnTransect)
-  const take = (labels: string[]) => draft.change({ walk: labels })
   return (
     <fieldset>
       <legend>Order of visiting</legend>

@@ -1,5 +1,10 @@
+import { whenChanged } from '../../parts/when-changed.tsx'
+
 /** The order one under the other; each quadrat can be moved up and down. */
-export function WalkList(props: { labels: readonly string[]; onOrder: (labels: string[]) => void }) {
+export const WalkList = whenChanged(function WalkList(props: {
+  labels: readonly string[]
+  onOrder: (labels: string[]) => void
+}) {
   const { labels, onOrder } = props
   const move = (index: number, by: -1 | 1) => {
     const moved = [...labels]
@@ -34,4 +39,4 @@ export function WalkList(props: { labels: readonly string[]; onOrder: (labels: s
       ))}
     </ol>
   )
-}
+})
