@@ -15,6 +15,14 @@ interface Other {
   segment: Segment
   /** as far as the metre along a transect or tape tells; null: at the same quadrat, or not known */
   distanceMetres: number | null
+  /** of its values, what was read last */
+  known: Known | undefined
+}
+
+interface Known {
+  fromMs: number
+  toMs: number
+  values: NearestValue
 }
 
 /** The probes around one, and their values, each read from the store once and only when a test asks for it. */
@@ -23,7 +31,7 @@ export class Others {
   readonly #board: string
   readonly #here: Segment
   readonly #timelines: Timelines
-  readonly #read = new Map<string, { fromMs: number; toMs: number; values: NearestValue }>()
+  readonly #read = new Map<string, Known>()
   #sameQuadrat: Other[] | undefined
   #neighbours: Other[] | undefined
 
@@ -36,9 +44,9 @@ export class Others {
 
   /** What is known around a series that lasts from `fromMs` to `toMs`. */
   during(fromMs: number, toMs: number): Surroundings {
-    const valueAt = ({ board, channel, segment }: Other, timeMs: number, withinMs: number) =>
-      segment.fromMs <= timeMs && timeMs < segment.toMs
-        ? this.#values(board, channel, fromMs - withinMs, toMs + withinMs).at(timeMs, withinMs)
+    const valueAt = (other: Other, timeMs: number, withinMs: number) =>
+      other.segment.fromMs <= timeMs && timeMs < other.segment.toMs
+        ? this.#values(other, fromMs - withinMs, toMs + withinMs).at(timeMs, withinMs)
         : null
     const restarts = lazily(() => this.#archive.restarts(this.#board, fromMs - RESTARTS_WITHIN_MS, toMs))
     const { latitude, longitude } = this.#here.survey.site
@@ -98,23 +106,33 @@ export class Others {
         const isOther = segment.survey.id === survey.id && segment.probe.id !== probe.id
         if (!isOther || segment.quadrat === null || !isWanted(segment)) return []
         const distanceMetres = quadrat ? metresBetween(segment.quadrat, quadrat) : null
-        return [{ board, channel, segment, distanceMetres }]
+        return [{ board, channel, segment, distanceMetres, known: undefined }]
       }),
     )
   }
 
-  #values(board: string, channel: string, fromMs: number, toMs: number): NearestValue {
+  #values(other: Other, fromMs: number, toMs: number): NearestValue {
+    if (!covers(other.known, fromMs, toMs)) other.known = this.#readOnce(other, fromMs, toMs)
+    return other.known!.values
+  }
+
+  #readOnce({ board, channel }: Other, fromMs: number, toMs: number): Known {
     const key = `${board}/${channel}`
-    const known = this.#read.get(key)
-    if (known && known.fromMs <= fromMs && known.toMs >= toMs) return known.values
+    const before = this.#read.get(key)
+    if (covers(before, fromMs, toMs)) return before!
     const span = {
-      fromMs: Math.min(fromMs, known?.fromMs ?? fromMs),
-      toMs: Math.max(toMs, known?.toMs ?? toMs),
+      fromMs: Math.min(fromMs, before?.fromMs ?? fromMs),
+      toMs: Math.max(toMs, before?.toMs ?? toMs),
     }
     const values = new NearestValue(this.#archive.values(board, channel, span.fromMs, span.toMs))
-    this.#read.set(key, { ...span, values })
-    return values
+    const known = { ...span, values }
+    this.#read.set(key, known)
+    return known
   }
+}
+
+function covers(known: Known | undefined, fromMs: number, toMs: number): boolean {
+  return known !== undefined && known.fromMs <= fromMs && known.toMs >= toMs
 }
 
 function lazily<T extends object>(make: () => T): () => T {

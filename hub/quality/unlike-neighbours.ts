@@ -49,6 +49,8 @@ export const unlikeNeighbours: QualityTest<UnlikeNeighboursConfig> = {
       for (const neighbour of around.neighbours(series.timeMs[n]!, config.withinMs))
         if (neighbour.distanceMetres <= config.withinMetres) values.push(neighbour.value)
       if (values.length < config.fewestNeighbours) return 'not evaluated'
+      // like all of them, as nearly every reading is: then like the middle of them
+      if (values.every((each) => Math.abs(value - each) <= config.allowedDifference)) return null
       const middle = median(values)
       const deviation = DEVIATION_PER_MAD * median(values.map((each) => Math.abs(each - middle)))
       const allowed = Math.max(config.allowedDifference, config.allowedDeviations * deviation)

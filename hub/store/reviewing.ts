@@ -7,6 +7,17 @@ const ROWS = 1000
 /** Context beyond this many readings on a side is left out: tests then see a shorter past, never a wrong one. */
 const CONTEXT_ROWS = 20_000
 
+/** So many values of other channels are remembered, some MB. */
+const KNOWN_ROWS = 200_000
+const KNOWN_STEP_MS = 600_000
+
+interface KnownValues {
+  fromMs: number
+  toMs: number
+  timeMs: number[]
+  value: number[]
+}
+
 interface ReviewJob {
   id: number
   channel: number
@@ -24,6 +35,9 @@ export class Reviewing {
   readonly #database: SqliteDatabase
   readonly #rolling: Rolling
   readonly #sql: ReturnType<typeof prepare>
+  /** what was read of other channels: of many that are reviewed one after the other, each asks for the same */
+  readonly #known = new Map<string, KnownValues>()
+  #knownRows = 0
 
   constructor(database: SqliteDatabase, rolling: Rolling) {
     this.#database = database
@@ -31,9 +45,24 @@ export class Reviewing {
     this.#sql = prepare(database)
   }
 
+  /** Reviews spans in one transaction, one or, where they are short, several. */
   some(review: Review): { changed: number; isLast: boolean } | null {
-    const job = this.#sql.nextJob.get() as ReviewJob | undefined
+    let job = this.#sql.nextJob.get() as ReviewJob | undefined
     if (!job) return null
+    let changed = 0
+    this.#database
+      .transaction(() => {
+        for (let rows = 0; job && rows < ROWS; job = this.#sql.nextJob.get() as ReviewJob | undefined) {
+          const done = this.#one(job, review)
+          rows += done.rows
+          changed += done.changed
+        }
+      })
+      .immediate()
+    return { changed, isLast: job === undefined }
+  }
+
+  #one(job: ReviewJob, review: Review): { rows: number; changed: number } {
     const { board, name, unit, channel } = job
     const named = { board, channel: name, unit }
     const { beforeMs, afterMs } = review.contextMs(named, job.from_ms, job.to_ms)
@@ -44,20 +73,24 @@ export class Reviewing {
     const first = main[0]
     const last = main.at(-1)
     let changed = 0
-    this.#database
-      .transaction(() => {
-        if (first && last) {
-          const before = this.#sql.before.all(channel, first.timeMs, first.id, first.timeMs - beforeMs)
-          const after = this.#sql.after.all(channel, last.timeMs, last.id, last.timeMs + afterMs)
-          const readings = asColumns(before.reverse() as ContextRow[], main, after as ContextRow[])
-          const findings = review.run(named, readings, before.length, main, this.#archive)
-          changed = this.#write(channel, main, findings)
-        }
-        this.#sql.endJob.run(job.id)
-        if (last && main.length === ROWS) this.#sql.addRest.run(channel, last.timeMs, last.id + 1, toMs)
-      })
-      .immediate()
-    return { changed, isLast: this.#sql.nextJob.get() === undefined }
+    let rows = 1
+    if (first && last) {
+      const before = this.#sql.before.all(channel, first.timeMs, first.id, first.timeMs - beforeMs)
+      const after = this.#sql.after.all(channel, last.timeMs, last.id, last.timeMs + afterMs)
+      const readings = asColumns(before.reverse() as ContextRow[], main, after as ContextRow[])
+      const findings = review.run(named, readings, before.length, main, this.#archive)
+      changed = this.#write(channel, main, findings)
+      rows = before.length + main.length + after.length
+    }
+    this.#sql.endJob.run(job.id)
+    if (last && main.length === ROWS) this.#sql.addRest.run(channel, last.timeMs, last.id + 1, toMs)
+    return { rows, changed }
+  }
+
+  /** Readings have come, moved or been given other values: what was read before is out of date. */
+  forget(): void {
+    this.#known.clear()
+    this.#knownRows = 0
   }
 
   #write(
@@ -80,8 +113,24 @@ export class Reviewing {
 
   readonly #archive: Archive = {
     values: (board, channel, fromMs, toMs) => {
-      const rows = this.#sql.values.all(board, channel, fromMs, toMs) as [number, number][]
-      return { timeMs: rows.map(([timeMs]) => timeMs), value: rows.map(([, value]) => value) }
+      const key = `${board}/${channel}`
+      const known = this.#known.get(key)
+      if (known && known.fromMs <= fromMs && known.toMs >= toMs) return known
+      // the next to ask will want a little more or less
+      const span = {
+        fromMs: Math.floor(fromMs / KNOWN_STEP_MS) * KNOWN_STEP_MS,
+        toMs: Math.ceil(toMs / KNOWN_STEP_MS) * KNOWN_STEP_MS,
+      }
+      const rows = this.#sql.values.all(board, channel, span.fromMs, span.toMs) as [number, number][]
+      const values = {
+        ...span,
+        timeMs: rows.map(([timeMs]) => timeMs),
+        value: rows.map(([, value]) => value),
+      }
+      if (this.#knownRows > KNOWN_ROWS) this.forget()
+      this.#known.set(key, values)
+      this.#knownRows += rows.length
+      return values
     },
     restarts: (board, fromMs, toMs) => this.#sql.restarts.all(board, fromMs, toMs) as number[],
   }

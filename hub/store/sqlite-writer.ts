@@ -302,6 +302,7 @@ export class SqliteWriter implements StoreWriter {
   seal(): number {
     const rows = this.#inboxRows
     if (rows === 0 && this.#numbered.recent === 0) return 0
+    this.#reviewing.forget()
     this.#inTransaction(() => {
       this.#sql.reviewInbox.run()
       this.#rolling.markInbox(rows)
@@ -351,6 +352,7 @@ export class SqliteWriter implements StoreWriter {
   recomputeSome(appraise: Appraise, rows: number): { rows: number; isLast: boolean } | null {
     const job = this.#sql.nextRecompute.get() as RecomputeJob | undefined
     if (!job) return null
+    this.#reviewing.forget()
     if (this.#inboxRows > 0) this.seal()
     const { channel, board, from_ms: fromMs, from_id: fromId } = job
     const slice = this.#toAppraise.slice(channel, { fromMs, fromId }, job.to_ms, rows)
@@ -388,6 +390,7 @@ export class SqliteWriter implements StoreWriter {
 
   reclockSome(shiftOf: ClockShift): { moved: number; isLast: boolean } | null {
     if (!this.#reclocking.isDue) return null
+    this.#reviewing.forget()
     this.seal()
     const done = this.#reclocking.some(shiftOf)
     if (done?.isLast) this.#recomputeTotal = this.#recomputed + this.#countRecompute()

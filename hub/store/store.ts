@@ -120,7 +120,13 @@ export interface ChannelNamed {
 
 /** Values of other channels, for tests that compare. Times rising, nulls left out. */
 export interface Archive {
-  values(board: string, channel: string, fromMs: number, toMs: number): { timeMs: number[]; value: number[] }
+  /** all of the span, and perhaps some before and after it */
+  values(
+    board: string,
+    channel: string,
+    fromMs: number,
+    toMs: number,
+  ): { timeMs: readonly number[]; value: readonly number[] }
   /** when messages of a new start-up began, rising */
   restarts(board: string, fromMs: number, toMs: number): number[]
 }
