@@ -61,7 +61,10 @@ export const errorCatalogue = {
     remedy: 'Free some space on the disk: the hub keeps trying and boards keep their backlog.',
   },
   E_BACKUP: { status: 503, remedy: 'Choose another folder or stick, or free some space on it.' },
-  E_RESTORE: { status: 503, remedy: 'Choose another backup; the data folder was left as it was.' },
+  E_RESTORE: {
+    status: 503,
+    remedy: 'Run the restore again, from another backup if need be: nothing was removed.',
+  },
   E_SURVEY_FILE: {
     status: 422,
     remedy: 'Correct the places named and load the file again; nothing was changed.',

@@ -4,14 +4,15 @@ import {
   existsSync,
   fsyncSync,
   openSync,
+  readdirSync,
   renameSync,
   rmSync,
   statSync,
 } from 'node:fs'
-import { join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import { HubError } from '../errors.ts'
 import { holdFolder } from '../store/hold-folder.ts'
-import { asDataError, DATABASE_FILE } from '../store/open-database.ts'
+import { asDataError, DATABASE_FILE, RESTORING } from '../store/open-database.ts'
 import { checkDatabase } from './check-database.ts'
 import { backupsIn } from './make-backup.ts'
 
@@ -34,10 +35,10 @@ export async function restoreBackup(from: string, dataFolder: string, nowMs: num
   try {
     const { file, checked } = await soundBackup(from)
     const target = join(dataFolder, DATABASE_FILE)
-    const fresh = `${target}.restoring`
+    const fresh = `${target}${RESTORING}`
     copyFileSync(file, fresh)
     sync(fresh)
-    const aside = existsSync(target) ? putAside(target, nowMs) : null
+    const aside = putAside(target, nowMs)
     renameSync(fresh, target)
     sync(dataFolder)
     return { from: file, readings: checked.readings, messages: checked.messages, aside }
@@ -63,13 +64,28 @@ async function soundBackup(from: string) {
   throw new HubError('E_RESTORE', `No backup is sound. ${troubles.join(' ')}`)
 }
 
-/** The write-ahead log belongs to its database, and goes with it. */
-function putAside(target: string, nowMs: number): string {
-  const aside = `${target}.before-${new Date(nowMs).toISOString().replace(/[:.]/g, '-')}`
-  for (const end of ['-wal', '-shm']) if (existsSync(target + end)) renameSync(target + end, aside + end)
-  renameSync(target, aside)
+/**
+ * The write-ahead log belongs to its database, and goes with it: after it, so that no hub ever opens the one without the
+ * other. A restore that was broken off between the two is gone on with.
+ * @returns where it is; null when there was nothing
+ */
+function putAside(target: string, nowMs: number): string | null {
+  if (!existsSync(target) && !existsSync(`${target}-wal`)) return null
+  const before = `${target}.before-`
+  const aside =
+    (existsSync(target) ? null : lastOf(before)) ??
+    `${before}${new Date(nowMs).toISOString().replace(/[:.]/g, '-')}`
+  for (const end of ['', '-wal']) if (existsSync(target + end)) renameSync(target + end, aside + end)
   rmSync(`${target}-shm`, { force: true })
   return aside
+}
+
+function lastOf(before: string): string | null {
+  const names = readdirSync(dirname(before)).filter(
+    (name) => name.startsWith(basename(before)) && !name.endsWith('-wal'),
+  )
+  const last = names.sort().at(-1)
+  return last === undefined ? null : join(dirname(before), last)
 }
 
 function sync(path: string): void {

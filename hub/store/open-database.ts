@@ -1,4 +1,4 @@
-import { accessSync, constants } from 'node:fs'
+import { accessSync, constants, existsSync } from 'node:fs'
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
 import { HubError, messageOf, systemCode } from '../errors.ts'
@@ -28,6 +28,9 @@ const APPLICATION_ID = 0x5455534b
 /** the database within a data folder */
 export const DATABASE_FILE = 'readings.sqlite'
 
+/** the end of the name of a database that is being restored; it takes its place once the former one is aside */
+export const RESTORING = '.restoring'
+
 export type SqliteDatabase = Database.Database
 /** a prepared statement, by a name that other files' types can use */
 export interface SqliteStatement extends Database.Statement {}
@@ -41,6 +44,7 @@ export function openForWriting(folder: string): SqliteDatabase {
   let database: SqliteDatabase | undefined
   try {
     makeFolder(folder)
+    refuseHalfRestored(join(folder, DATABASE_FILE))
     database = new Database(join(folder, DATABASE_FILE), { timeout: 2000 })
     const id = database.pragma('application_id', { simple: true }) as number
     const version = database.pragma('user_version', { simple: true }) as number
@@ -65,6 +69,15 @@ export function openForWriting(folder: string): SqliteDatabase {
     database?.close()
     throw asDataError(error, folder)
   }
+}
+
+/** Without this, a restore that was killed at the wrong moment would be followed by an empty database, and no word of it. */
+function refuseHalfRestored(file: string): void {
+  if (!existsSync(file) && existsSync(`${file}${RESTORING}`))
+    throw new HubError(
+      'E_RESTORE',
+      `A restore into ${file} was broken off; what was there before is beside it.`,
+    )
 }
 
 /** Opens the same file for reading only, from any thread. The writer must have opened it before. */
