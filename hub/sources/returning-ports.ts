@@ -66,7 +66,7 @@ export class ReturningPorts {
     void this.#list().then((found) => {
       if (!found) return
       const here = found.find(({ path }) => path === port.path)
-      const identity = here ? identityOf(here) : null
+      const identity = here ? identityOf(here, found) : null
       const beside = new Set(found.map(({ path }) => path).filter((path) => path !== port.path))
       this.#known.set(port, { identity, usbId: here?.usbId ?? null, beside })
       if (this.#trial?.port !== port) this.#finding.identified(port.path, port.board, identity)
@@ -91,17 +91,17 @@ export class ReturningPorts {
     for (const path of this.#strangers)
       if (!found.some((port) => port.path === path)) this.#strangers.delete(path)
     const moved = found.find(
-      (port) => port.path !== lost.path && identity !== null && identityOf(port) === identity,
+      (port) => port.path !== lost.path && identity !== null && identityOf(port, found) === identity,
     )
     if (moved && !this.#isHeld(moved.path)) {
       this.#moveTo(lost, moved.path)
       return false
     }
     const here = found.find(({ path }) => path === lost.path)
-    if (here && this.#isOfAnother(here, lost)) return false
+    if (here && this.#isOfAnother(here, found, lost)) return false
     if (known && lost.name !== null && (!here || lost.isGivenUp)) {
       const fresh = found.find(
-        (port) => mayBe(port, known) && !this.#strangers.has(port.path) && !this.#isKept(port.path),
+        (port) => mayBe(port, known, found) && !this.#strangers.has(port.path) && !this.#isKept(port.path),
       )
       if (fresh) this.#askAt(fresh.path, lost)
     }
@@ -130,6 +130,7 @@ export class ReturningPorts {
     if (this.#trial) return
     const held: [Frame, Settled | undefined][] = []
     let receive: Receive = (frame, settled) => {
+      if (this.#trial?.port !== found) return
       held.push([frame, settled])
       const name = this.#finding.nameIn(frame)
       const owner = name === null ? undefined : this.#lostNamed(name, found.baudRate)
@@ -183,8 +184,8 @@ export class ReturningPorts {
   }
 
   /** Whether what is on a lost port's path is known to be another board's: open there by now, or lost as well. */
-  #isOfAnother(here: PortFound, lost: OnePort): boolean {
-    const identity = identityOf(here)
+  #isOfAnother(here: PortFound, found: readonly PortFound[], lost: OnePort): boolean {
+    const identity = identityOf(here, found)
     const isIts = (port: OnePort) =>
       isLost(port) ? identity !== null && this.#identityOn(port) === identity : port.path === here.path
     return this.#ports.all().some((port) => port !== lost && isIts(port))
@@ -204,14 +205,19 @@ function isLost(port: OnePort): boolean {
   return port.state === 'gone' || port.state === 'opening'
 }
 
-/** Only a serial number beside maker and product is a device's own: names made up of these alone are those of a whole make. */
-function identityOf({ usbId, serialNumber }: PortFound): string | null {
-  return usbId !== undefined && serialNumber !== undefined ? `${usbId} ${serialNumber}` : null
+/**
+ * Only a serial number beside maker and product is a device's own, and only when no other that is there has the same: some
+ * makers give all of theirs one number.
+ */
+function identityOf({ usbId, serialNumber }: PortFound, found: readonly PortFound[]): string | null {
+  if (usbId === undefined || serialNumber === undefined) return null
+  const alike = found.filter((port) => port.usbId === usbId && port.serialNumber === serialNumber)
+  return alike.length === 1 ? `${usbId} ${serialNumber}` : null
 }
 
 /** Whether the device on a port could be the one that is looked for. */
-function mayBe(port: PortFound, known: Known): boolean {
+function mayBe(port: PortFound, known: Known, found: readonly PortFound[]): boolean {
   if (known.beside.has(port.path)) return false
   if (known.usbId !== null && port.usbId !== undefined && port.usbId !== known.usbId) return false
-  return known.identity === null || identityOf(port) === null
+  return known.identity === null || identityOf(port, found) === null
 }

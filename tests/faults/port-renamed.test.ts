@@ -229,6 +229,22 @@ test('a device of the same make with another serial number is not taken for the 
   await bench.until(devices.path('ttyUSB0'), 'open')
 })
 
+test('a serial number that two devices share tells neither of them from the other', async () => {
+  const devices = new Devices()
+  const moved: string[] = []
+  const finding = { ...unremembered, list: devices.byUsb, moved: (from: string) => moved.push(from) }
+  const bench = new SerialBench(new ReceivedFrames(), {}, finding)
+  await devices.plugIn('ttyUSB0', usb('0001'))
+  await devices.plugIn('ttyUSB1', usb('0001'))
+  bench.source.open({ path: devices.path('ttyUSB0'), baudRate }, 'fern-1')
+  await bench.until(devices.path('ttyUSB0'), 'open')
+  await pause(20)
+  await devices.unplug('ttyUSB0')
+  const failures = () => bench.states.filter((state) => state.endsWith(' gone')).length
+  await until(() => failures() > 3)
+  expect(moved).toEqual([])
+})
+
 test('boards that were swapped while the hub was off are read where they are now, whether a survey or a person named their ports', async () => {
   const devices = new Devices()
   const folder = temporaryFolder()
