@@ -1,4 +1,13 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs'
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs'
 import { join } from 'node:path'
 import { setTimeout as pause } from 'node:timers/promises'
 import { expect, test } from 'vitest'
@@ -51,6 +60,7 @@ test(
     for (let kill = 0; kill < KILLS; kill++) {
       const hub = await startHub({ dataFolder })
       const talking = boards.map((board) => board.talk(hub.mqttUrl, () => false))
+      await boards[0]!.nextAcknowledged()
       const path = kill % 2 === 0 ? csv : '/api/surveys/example/export/bundle'
       const download = hub.request(path).then(
         async (response) => ({ isWhole: true, bytes: Buffer.from(await response.arrayBuffer()) }),
@@ -124,7 +134,7 @@ test(
     for (let kill = 0; kill < KILLS; kill++) {
       const hub = await startHub({ dataFolder, args: ['--backup-to', to] })
       const talking = boards.map((board) => board.talk(hub.mqttUrl, () => false))
-      await pause(50)
+      await boards[0]!.nextAcknowledged()
       const before = boards[0]!.acknowledged.size
       const answer = hub.send<{ file: string }>('POST', '/api/backup').then(
         ({ file }) => file,
@@ -171,10 +181,43 @@ test(
   LONG_MS,
 )
 
-/** A folder in which a backup is what a hub's own database is. */
-function folderOf(backup: string): string {
+test('a restore that is killed between putting the old database aside and the new one in its place is noticed, and completed by another', async () => {
+  const dataFolder = temporaryFolder()
+  const stick = temporaryFolder()
+  const hub = await startHub({ dataFolder, args: ['--backup-to', stick] })
+  const board = new SendingBoard('board-0', { window: 10 })
+  let isEnough = false
+  const talking = board.talk(hub.mqttUrl, () => isEnough)
+  await hub.send('POST', '/api/backup')
+  await hub.until(
+    () => hub.now(),
+    ({ tallies }) => tallies.messages > 50,
+  )
+  isEnough = true
+  await talking
+  await hub.kill()
+  const file = join(dataFolder, 'readings.sqlite')
+  // as a kill leaves it: copied, the database aside, and its log not yet
+  copyFileSync(join(stick, readdirSync(stick)[0]!), `${file}.restoring`)
+  renameSync(file, `${file}.before-2026-06-12T09-00-00-000Z`)
+  const refused = await runTussock('start', '--data', dataFolder, '--port', '0', '--mqtt-port', '0')
+  expect(refused).toMatchObject({ code: 1, stdout: '' })
+  expect(refused.stderr).toMatch(/^E_RESTORE: A restore into .* was broken off; .* Run the restore again/)
+  expect(await runTussock('restore', stick, '--data', dataFolder)).toMatchObject({ code: 0 })
+  const again = await startHub({ dataFolder })
+  await again.stop()
+  expect(keptMessages(dataFolder).integrity).toBe('ok')
+  // the old one is whole: its log is with it
+  const aside = folderOf(`${file}.before-2026-06-12T09-00-00-000Z`)
+  const known = [{ name: board.name, acknowledged: board.acknowledged.keys() }]
+  expect(holdAgainst(keptMessages(aside), known)).toMatchObject({ stored: board.sent, lost: 0, doubled: 0 })
+})
+
+/** A folder in which a database is what a hub's own is, with its log where it has one. */
+function folderOf(database: string): string {
   const folder = join(temporaryFolder(), 'copied')
   mkdirSync(folder)
-  writeFileSync(join(folder, 'readings.sqlite'), readFileSync(backup))
+  for (const end of ['', '-wal'])
+    if (existsSync(database + end)) copyFileSync(database + end, join(folder, `readings.sqlite${end}`))
   return folder
 }

@@ -80,6 +80,7 @@ test(
     for (let kill = 0; kill < KILLS; kill++) {
       const hub = await startHub({ dataFolder })
       const talking = boards.map((board) => board.talk(hub.mqttUrl, () => false))
+      await Promise.all(boards.map((board) => board.nextAcknowledged()))
       const offset = (kill + 1) / 8
       const answer = hub.send('PUT', '/api/surveys/example', recalibrated(offset)).then(
         () => true,

@@ -18,9 +18,12 @@ const root = join(here, '../..')
 const folder = mkdtempSync(join(tmpdir(), 'tussock-soak-'))
 const countsFile = join(folder, 'counts.jsonl')
 
-const counting = readdirSync(here).filter(
-  (name) => name.endsWith('.test.ts') && readFileSync(join(here, name), 'utf8').includes('tellCounts'),
-)
+/** kills first, as they are what most depends on chance */
+const counting = readdirSync(here)
+  .filter(
+    (name) => name.endsWith('.test.ts') && readFileSync(join(here, name), 'utf8').includes('tellCounts'),
+  )
+  .sort((one, other) => Number(other.startsWith('kill')) - Number(one.startsWith('kill')))
 
 /** Runs one file of tests. @returns whether all of it passed */
 function runTests(name) {

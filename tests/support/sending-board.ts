@@ -22,6 +22,7 @@ export class SendingBoard {
   readonly #pauseMs: number
   readonly #startup: number
   readonly #offset: number
+  readonly #toWake: (() => void)[] = []
   #last = 0
 
   constructor(name: string, { window = 50, pauseMs = 1, startup = 1, offset = 0 }: SendingHabits = {}) {
@@ -34,6 +35,11 @@ export class SendingBoard {
 
   get sent(): number {
     return this.#last
+  }
+
+  /** Waits for the next acknowledgement: then it is truly talking. */
+  nextAcknowledged(): Promise<void> {
+    return new Promise((resolve) => this.#toWake.push(resolve))
   }
 
   /** Sends until the connection breaks, or once `isEnough` until all is acknowledged. */
@@ -54,6 +60,7 @@ export class SendingBoard {
         if (error) return
         this.acknowledged.set(number, process.hrtime.bigint())
         this.#waiting.delete(number)
+        for (const wake of this.#toWake.splice(0)) wake()
       })
     }
     for (const number of [...this.#waiting]) publish(number)
