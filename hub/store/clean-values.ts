@@ -1,6 +1,9 @@
 import { CLEAN_ROW } from '../quality/clean.ts'
 import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
 
+/** Rows at once: all at once would take five times the memory of what is made of them. */
+const ROWS = 5000
+
 /** Clean readings of one channel in time order, as columns. */
 export interface CleanValues {
   timeMs: number[]
@@ -11,14 +14,17 @@ export interface CleanValues {
 
 /** Reads the clean values of channels, for summaries. */
 export class CleanValuesReader {
+  readonly #database: SqliteDatabase
   readonly #between: SqliteStatement
   readonly #saturated: SqliteStatement
 
   constructor(database: SqliteDatabase) {
+    this.#database = database
     this.#between = database
       .prepare(
-        `SELECT t_ms, value, uncertainty FROM every_reading
-         WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs AND ${CLEAN_ROW} ORDER BY t_ms, id`,
+        `SELECT t_ms, value, uncertainty, id FROM every_reading
+         WHERE channel = @channel AND (t_ms, id) > (@afterMs, @afterId) AND t_ms < @toMs AND ${CLEAN_ROW}
+         ORDER BY t_ms, id LIMIT @rows`,
       )
       .raw()
     this.#saturated = database
@@ -37,17 +43,32 @@ export class CleanValuesReader {
 
   /** @param toMs  exclusive; both ends may be infinite */
   between(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): CleanValues {
-    const rows = this.#between.all({
-      ...inCalendar({ channel, fromMs, toMs }),
-      acceptSuspect: acceptSuspect ? 1 : 0,
-    }) as [number, number, number | null][]
-    return {
-      timeMs: rows.map(([timeMs]) => timeMs),
-      value: rows.map(([, value]) => value),
-      uncertainty: rows.map(([, , uncertainty]) => uncertainty ?? Number.NaN),
-    }
+    const span = inCalendar({ channel, fromMs, toMs })
+    const values: CleanValues = { timeMs: [], value: [], uncertainty: [] }
+    // one transaction: nothing moves from the inbox to its place between two slices
+    this.#database.transaction(() => {
+      let afterMs = span.fromMs - 1
+      let afterId = Number.MAX_SAFE_INTEGER
+      for (;;) {
+        const slice = this.#between.all({
+          ...{ channel, toMs: span.toMs, afterMs, afterId, rows: ROWS },
+          acceptSuspect: acceptSuspect ? 1 : 0,
+        }) as CleanRow[]
+        for (const [timeMs, value, uncertainty] of slice) {
+          values.timeMs.push(timeMs)
+          values.value.push(value)
+          values.uncertainty.push(uncertainty ?? Number.NaN)
+        }
+        const last = slice.at(-1)
+        if (!last || slice.length < ROWS) return
+        ;[afterMs, , , afterId] = last
+      }
+    })()
+    return values
   }
 }
+
+type CleanRow = [timeMs: number, value: number, uncertainty: number | null, id: number]
 
 /** Endless spans end where a calendar does: an INTEGER column holds no infinity. */
 function inCalendar(span: { channel: number; fromMs: number; toMs: number }) {

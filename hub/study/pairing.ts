@@ -5,6 +5,7 @@ import {
   relativeLight,
 } from '../../calibration/index.ts'
 import type { LightPair, Pairing, RelativeLightOfQuadrat, WindBesideMast } from '../contract/pairing.ts'
+import type { Probe } from '../contract/survey.ts'
 import type { CleanValues } from '../store/clean-values.ts'
 import type { Timelines } from '../survey/timeline.ts'
 import {
@@ -33,15 +34,17 @@ export function pairReferences(reader: StudyReader, timelines: Timelines, survey
   const mast = referenceValues(reader, timelines, survey, 'wind-mast')
   const light = new Map<string, { of: CleanSeries; pairs: LightPair[] }>()
   const wind: WindBesideMast[] = []
-  for (const series of cleanSeries(reader, timelines, survey)) {
-    if (sky && series.quantity === 'illuminance' && series.probe !== sky.probe) {
+  const isWanted = ({ id, quantity }: Probe) =>
+    (sky !== null && quantity === 'illuminance' && id !== sky.probe) ||
+    (mast !== null && quantity === 'wind_speed' && id !== mast.probe)
+  for (const series of cleanSeries(reader, timelines, survey, undefined, isWanted)) {
+    if (sky && series.quantity === 'illuminance') {
       const key = `${series.quadrat}\n${series.probe}`
       const group = light.get(key) ?? { of: series, pairs: [] }
       light.set(key, group)
       for (const pair of lightPairs(series, sky)) group.pairs.push(pair)
     }
-    if (mast && series.quantity === 'wind_speed' && series.probe !== mast.probe)
-      wind.push(besideMast(series, mast))
+    if (mast && series.quantity === 'wind_speed') wind.push(besideMast(series, mast))
   }
   return {
     openSky: sky?.probe ?? null,

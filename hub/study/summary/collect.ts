@@ -51,6 +51,10 @@ export function collect(
       group.timeMs.push(middle)
       group.value.push(meanOf(series.value))
       group.uncertainty.push(meanOf(series.uncertainty.filter(Number.isFinite)))
+    } else if (group.value.length === 0) {
+      // a hundred thousand numbers need not be copied
+      const { timeMs, value, uncertainty } = series
+      Object.assign(group, { timeMs, value, uncertainty })
     } else
       for (const name of ['timeMs', 'value', 'uncertainty'] as const)
         for (const number of series[name]) group[name].push(number)
