@@ -19,9 +19,13 @@ export class Reclocking {
   readonly #sql: ReturnType<typeof prepare>
   readonly #database: SqliteDatabase
   readonly #rolling: Rolling
-  /** the board being worked on, and the last of its messages that was looked at */
-  #cursor: { board: string; message: number; touched: Map<number, { fromMs: number; toMs: number }> } | null =
-    null
+  /** the board being worked on, its messages, and how many of them were looked at; later ones come in put right */
+  #cursor: {
+    board: string
+    messages: number[]
+    done: number
+    touched: Map<number, { fromMs: number; toMs: number }>
+  } | null = null
 
   constructor(database: SqliteDatabase, rolling: Rolling) {
     this.#database = database
@@ -47,27 +51,31 @@ export class Reclocking {
   some(shiftOf: ClockShift): { moved: number; isLast: boolean } | null {
     const board = this.#sql.next.get() as string | undefined
     if (board === undefined) return null
-    if (this.#cursor?.board !== board) this.#cursor = { board, message: 0, touched: new Map() }
+    if (this.#cursor?.board !== board) {
+      const messages = this.#sql.messages.all(board) as number[]
+      this.#cursor = { board, messages, done: 0, touched: new Map() }
+    }
     const cursor = this.#cursor
-    const messages = this.#sql.messages.all(board, cursor.message, MESSAGES) as MessageTimes[]
+    const some = cursor.messages.slice(cursor.done, cursor.done + MESSAGES)
     let moved = 0
     this.#database
       .transaction(() => {
         const channels = this.#sql.channels.all(board) as number[]
-        for (const message of messages) {
+        for (const id of some) {
+          const message = this.#sql.times.get(id) as MessageTimes
           const wanted = shiftOf(board, message.first_ms - message.shift_ms)
           if (wanted === message.shift_ms) continue
           this.#move(message, wanted, channels)
           moved++
         }
-        if (messages.length === MESSAGES) return
+        if (cursor.done + some.length < cursor.messages.length) return
         this.#sql.end.run(board)
         for (const [channel, { fromMs, toMs }] of cursor.touched)
           this.#sql.addRecompute.run(channel, fromMs, toMs + 1)
       })
       .immediate()
-    cursor.message = messages.at(-1)?.id ?? cursor.message
-    if (messages.length < MESSAGES) this.#cursor = null
+    cursor.done += some.length
+    if (cursor.done >= cursor.messages.length) this.#cursor = null
     return { moved, isLast: !this.isDue }
   }
 
@@ -103,9 +111,9 @@ function prepare(database: SqliteDatabase) {
     add: sql('INSERT OR IGNORE INTO reclock (board) VALUES (?)'),
     end: sql('DELETE FROM reclock WHERE board = ?'),
     messages: sql(
-      `SELECT message.id, first_ms, last_ms, shift_ms FROM message JOIN board ON board.id = message.board
-       WHERE board.name = ? AND message.id > ? ORDER BY message.id LIMIT ?`,
-    ),
+      'SELECT message.id FROM message JOIN board ON board.id = message.board WHERE board.name = ? ORDER BY message.id',
+    ).pluck(),
+    times: sql('SELECT id, first_ms, last_ms, shift_ms FROM message WHERE id = ?'),
     channels: sql(
       'SELECT channel.id FROM channel JOIN board ON board.id = channel.board WHERE board.name = ?',
     ).pluck(),
