@@ -97,8 +97,8 @@ export class LiveStream {
 
   /** Tells every page that a part of what it shows is out of date. */
   tell(name: Exclude<StreamEvent, 'readings'>): void {
-    const text = event(name, null, { nowMs: this.#nowMs() })
-    for (const listener of this.#listeners) this.#send(listener, text)
+    const bytes = Buffer.from(event(name, null, { nowMs: this.#nowMs() }))
+    for (const listener of this.#listeners) this.#send(listener, bytes)
   }
 
   /** Tells every page that the hub is there, and lets go of those that do not listen. */
@@ -126,11 +126,12 @@ export class LiveStream {
     this.#pending = []
     if (this.#listeners.size === 0) return
     const first = rows[0] ? messageOf(rows[0]) : last + 1
-    let forAll: string | undefined
+    // made into bytes once, not once a page
+    let forAll: Buffer | undefined
     for (const listener of this.#listeners) {
       if (listener.cursor >= last) continue
       if (listener.cursor + 1 === first) {
-        forAll ??= event('readings', last, this.#body(rows))
+        forAll ??= Buffer.from(event('readings', last, this.#body(rows)))
         this.#send(listener, forAll)
       } else if (listener.cursor < first) {
         // committed after it had opened, and before the first push
@@ -149,9 +150,9 @@ export class LiveStream {
     else if (missed.length > 0) this.#send(listener, event('readings', last, this.#body(missed)))
   }
 
-  #send(listener: Listener, text: string): void {
+  #send(listener: Listener, bytes: string | Buffer): void {
     if (listener.response.writableLength > UNSENT_BYTES_AT_MOST) listener.response.destroy()
-    else listener.response.write(text)
+    else listener.response.write(bytes)
   }
 
   #body(rows: readonly ReadingRow[]) {

@@ -43,7 +43,7 @@ async function scroll(page) {
 }
 
 async function hover(page, selector) {
-  const box = await page.locator(selector).boundingBox()
+  const box = await page.locator(selector).first().boundingBox()
   for (let step = 0; step < HOVERS; step++) {
     const [x, y] = [(step * 37) % HOVERS, (step * 53) % HOVERS]
     await page.mouse.move(box.x + (box.width * x) / HOVERS, box.y + Math.min(box.height, 500) * (y / HOVERS))
