@@ -27,6 +27,9 @@ export class Reclocking {
     touched: Map<number, { fromMs: number; toMs: number }>
   } | null = null
 
+  /** boards none of whose messages can have been moved yet for the correction that is due */
+  readonly #notBegun = new Set<string>()
+
   constructor(database: SqliteDatabase, rolling: Rolling) {
     this.#database = database
     this.#rolling = rolling
@@ -39,7 +42,8 @@ export class Reclocking {
 
   /** Within the transaction that saves the survey. */
   add(board: string): void {
-    this.#sql.add.run(board)
+    const { changes } = this.#sql.add.run(board)
+    if (changes > 0) this.#notBegun.add(board)
     if (this.#cursor?.board === board) this.#cursor = null
   }
 
@@ -54,6 +58,10 @@ export class Reclocking {
     if (this.#cursor?.board !== board) {
       const messages = this.#sql.messages.all(board) as number[]
       this.#cursor = { board, messages, done: 0, touched: new Map() }
+      // begun before, by a hub that ended or for a correction that was changed: what it had moved is not known any more
+      if (!this.#notBegun.delete(board))
+        for (const channel of this.#sql.channels.all(board) as number[])
+          this.#cursor.touched.set(channel, { fromMs: -8.64e15, toMs: 8.64e15 - 1 })
     }
     const cursor = this.#cursor
     const some = cursor.messages.slice(cursor.done, cursor.done + MESSAGES)

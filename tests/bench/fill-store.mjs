@@ -45,31 +45,32 @@ export function commitMessages(writer, keeper, boards, from, to) {
 /**
  * Fills a new data folder with about so many readings of some boards, one message a second of each. The first message
  * goes through the hub, the rest straight into the tables as sealing would have left them.
+ * @param only  fills this channel alone, and leaves out the messages, which a chart does not look at
  * @returns readings of one channel
  */
-export function fillStore(folder, boards, readings) {
+export function fillStore(folder, boards, readings, only = null) {
   const { writer, keeper } = openWriter(folder, boards)
   commitMessages(writer, keeper, boards, 0, 1)
   writer.close()
-  const messages = Math.round(readings / READINGS_PER_MESSAGE / boards.length)
+  const messages = Math.round(readings / (only ? 1 : READINGS_PER_MESSAGE) / boards.length)
   const database = new Database(join(folder, DATABASE_FILE))
   database.pragma('synchronous = OFF')
   database.pragma('cache_size = -200000')
   const K = `WITH RECURSIVE count(k) AS (VALUES (1) UNION ALL SELECT k + 1 FROM count WHERE k + 1 < ${messages})`
   const first = database.prepare('SELECT id FROM board ORDER BY id').pluck().all()
   const idOf = `${boards.length} * k + board.id - ${first[0]} + 1`
-  database.transaction(() => {
+  const addMessages = () =>
     database.exec(
       `${K} INSERT INTO message (id, board, source, arrived_ms, startup, number, first_ms, last_ms, time_origin, bytes, shift_ms)
        SELECT ${idOf}, board.id, 'mqtt:bench', ${START_MS} + k * 1000, 7, k, ${START_MS - 500} + k * 1000,
-              ${START_MS - 500} + k * 1000, 'board clock', zeroblob(${BYTES}), 0 FROM count CROSS JOIN board`,
-    )
-    database.exec(
-      `INSERT INTO numbered SELECT board, startup, number, id FROM message WHERE number > 0 ORDER BY 1, 2, 3;
+              ${START_MS - 500} + k * 1000, 'board clock', zeroblob(${BYTES}), 0 FROM count CROSS JOIN board;
+       INSERT INTO numbered SELECT board, startup, number, id FROM message WHERE number > 0 ORDER BY 1, 2, 3;
        UPDATE hub SET value = (SELECT max(id) FROM message) WHERE key = 'numbered-until';
        UPDATE tally SET count = ${messages * boards.length} WHERE name = 'messages';
        UPDATE tally SET count = ${messages * boards.length * READINGS_PER_MESSAGE} WHERE name = 'readings';`,
     )
+  database.transaction(() => {
+    if (only === null) addMessages()
     const channels = database
       .prepare(
         `SELECT channel.id, channel.name, board.id - ${first[0]} AS place, calibration.ref, r.id % 1024 AS nth
@@ -78,6 +79,7 @@ export function fillStore(folder, boards, readings) {
            LEFT JOIN calibration ON calibration.id = board.name || '-' || channel.name || '-1' ORDER BY channel.id`,
       )
       .all()
+      .filter(({ name }) => only === null || name === only)
     for (const { id, name, place, ref, nth } of channels) {
       const isJudged = ref !== null
       database.exec(

@@ -95,6 +95,58 @@ test('a hub that ends half way goes on where it was', () => {
   second.close()
 })
 
+const withSecondCalibration = (survey: SurveyFile): SurveyFile => ({
+  ...survey,
+  calibrations: [
+    ...survey.calibrations,
+    {
+      id: 'temp-cal-2',
+      probe: 'TEMP-1',
+      validFrom: at(-1800),
+      recipe: { kind: 'digital-temperature', offsetCelsius: -0.8 },
+    },
+  ],
+})
+const anHourBack = (survey: SurveyFile) =>
+  addClockCorrection(survey, { ...wish, offsetSeconds: -3600 }, nineOClock).survey
+
+test('what a hub had moved before it ended half way gets the values of its new time too', () => {
+  const folder = temporaryFolder()
+  const first = new SmallHub(folder)
+  first.keeper.save(withSecondCalibration(exampleSurvey()), 'begin')
+  for (let number = 1; number <= 1200; number++) first.send(nineOClock + number * 1000, pack(number, number))
+  first.keeper.change('example', 'clock', anHourBack)
+  expect(first.writer.reclockSome(first.keeper.clockShift)).toMatchObject({ isLast: false })
+  first.close()
+  const second = new SmallHub(folder)
+  while (second.writer.reclockSome(second.keeper.clockShift) !== null);
+  second.recompute()
+  expect(offsetsBefore(second, -1800)).toEqual(new Set([-0.5]))
+  second.close()
+})
+
+test('a correction that is changed while it is worked in leaves no value of the time before', () => {
+  const hub = logged()
+  hub.keeper.change('example', 'second calibration', withSecondCalibration)
+  hub.recompute()
+  hub.keeper.change('example', 'clock', anHourBack)
+  expect(hub.writer.reclockSome(hub.keeper.clockShift)).toMatchObject({ isLast: false })
+  putRight(
+    hub,
+    (survey) => addClockCorrection(survey, { ...wish, from: at(600), to: at(610) }, nineOClock).survey,
+  )
+  expect(offsetsBefore(hub, -1800)).toEqual(new Set([-0.5]))
+  hub.close()
+})
+
+/** Value less signal of the readings before a second, °C. */
+function offsetsBefore(hub: SmallHub, second: number): Set<number> {
+  const { id } = hub.reader.channels().find(({ name }) => name === 'temperature')!
+  const rows = hub.reader.readingsBetween(id, -8.64e15, nineOClock + second * 1000, 5000)
+  expect(rows.length).toBeGreaterThan(500)
+  return new Set(rows.map(({ value, signal }) => Math.round((value! - signal) * 1000) / 1000))
+}
+
 test('a calibration that began meanwhile is taken by the new time', () => {
   const hub = logged()
   const survey = exampleSurvey()
