@@ -1,5 +1,5 @@
 /** A device is left so many times as long as it needed to draw: a slow phone draws less often, and heeds fingers. */
-const REST = 10
+const REST = 14
 
 /**
  * Runs `work`, which changes what is drawn, at once after a pause; while it is asked for again and again, as often as this

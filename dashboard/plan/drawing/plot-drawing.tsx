@@ -21,6 +21,8 @@ const TOP = 18
 const BOTTOM = 54
 const TALLEST = 460
 const ARROW = 56
+/** So many dots would be a haze, and slow to draw: a longer way is a thin line. */
+const LONG_WAY = 150
 
 /** A plot from above, to scale, with two tapes at right angles along its edges. */
 export function PlotDrawing(props: Props) {
@@ -71,7 +73,9 @@ export function PlotDrawing(props: Props) {
           </g>
         ))}
       </g>
-      {way.length > 1 && <path class="plan-way" d={`M${way.join('L')}`} />}
+      {way.length > 1 && (
+        <path class={way.length > LONG_WAY ? 'plan-way is-long' : 'plan-way'} d={`M${way.join('L')}`} />
+      )}
       {props.rejected.map(({ xMetres, yMetres, reason }) => (
         <g class="plan-rejected" key={`${xMetres} ${yMetres}`} data-rejected-place>
           <title>{reason}</title>
