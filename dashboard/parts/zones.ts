@@ -33,6 +33,3 @@ export function zoneKind(zone: { name: string; index: number }): 'shade' | 'edge
 export function zoneAt(transect: Transect, metres: number): string | null {
   return transect.zones.find((zone) => metres >= zone.fromMetres && metres <= zone.toMetres)?.name ?? null
 }
-
-/** Pencil strokes for a zone, as SVG patterns: close, wide, and dotted. */
-const hatchId = { shade: 'hatch-shade', edge: 'hatch-edge', open: 'hatch-open' }

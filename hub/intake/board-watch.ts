@@ -20,6 +20,9 @@ interface Watched extends BoardSeen {
 
 const CLASH_WINDOW_MS = 60_000
 
+/** Far more than a class has; where boards need no key, names can be invented without end. */
+const BOARDS_AT_MOST = 1000
+
 /** Keeps an eye on who is talking, on what was missed, and on two boards using one name. */
 export class BoardWatch {
   readonly #boards = new Map<string, Watched>()
@@ -93,9 +96,17 @@ export class BoardWatch {
     board.trouble = `Two boards seem to use the name "${board.name}". Give one of them another name; their readings cannot be told apart.`
   }
 
+  #forgetOne(): void {
+    let longestAgo: Watched | undefined
+    for (const board of this.#boards.values())
+      if (!longestAgo || board.lastHeardMs < longestAgo.lastHeardMs) longestAgo = board
+    if (longestAgo) this.#boards.delete(longestAgo.name)
+  }
+
   #get(name: string, source: string): Watched {
     let board = this.#boards.get(name)
     if (!board) {
+      if (this.#boards.size >= BOARDS_AT_MOST) this.#forgetOne()
       board = {
         name,
         lastHeardMs: 0,

@@ -10,13 +10,6 @@ export interface CurveSample {
   expanded: number | null
 }
 
-interface Box {
-  left: number
-  right: number
-  top: number
-  bottom: number
-}
-
 export interface Scale {
   low: number
   high: number
