@@ -83,6 +83,7 @@ test(
       times: 1,
       sent,
       ...held,
+      megabytes: Math.round(peak),
     })
   },
   LONG_MS,
