@@ -1,6 +1,6 @@
 import { CLEAN_ROW, NO_VALUE } from '../quality/clean.ts'
 import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
-import { HOUR_MS, MINUTE_MS, type Part, RollupParts, type TimeRange } from './rollup-parts.ts'
+import { finerThan, type Part, RollupParts, type TimeRange } from './rollup-parts.ts'
 
 export interface CountedSpan {
   received: number
@@ -67,7 +67,7 @@ export class ReadingCounts {
     for (const beginsMs of this.#sql.mixedBuckets.all({ channel, ...part, accept }) as number[]) {
       const last = mixed.at(-1)
       if (last?.toMs === beginsMs) last.toMs += levelMs
-      else mixed.push({ levelMs: finer(levelMs), fromMs: beginsMs, toMs: beginsMs + levelMs })
+      else mixed.push({ levelMs: finerThan(levelMs), fromMs: beginsMs, toMs: beginsMs + levelMs })
     }
     for (const part of mixed) this.#addReasons(channel, part, accept, counts)
   }
@@ -97,7 +97,7 @@ export class ReadingCounts {
     const buckets = this.#sql.buckets.all({ channel, ...part }) as [number, number, number, number][]
     return buckets.flatMap(([beginsMs, firstMs, lastMs, pauseMs]) => {
       if (pauseMs <= longestMs) return [[firstMs, lastMs] as Run]
-      const closer: Part = { levelMs: finer(levelMs), fromMs: beginsMs, toMs: beginsMs + levelMs }
+      const closer: Part = { levelMs: finerThan(levelMs), fromMs: beginsMs, toMs: beginsMs + levelMs }
       return this.#runs(channel, closer, longestMs)
     })
   }
@@ -106,10 +106,6 @@ export class ReadingCounts {
   #atOnce<T>(work: () => T): T {
     return this.#database.transaction(work)()
   }
-}
-
-function finer(levelMs: typeof HOUR_MS | typeof MINUTE_MS): typeof MINUTE_MS | 0 {
-  return levelMs === HOUR_MS ? MINUTE_MS : 0
 }
 
 function addAll(counts: Map<string, number>, rows: unknown[]): void {

@@ -1,5 +1,5 @@
 import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
-import { ceilTo, floorTo, HOUR_MS, MINUTE_MS } from './rollup-parts.ts'
+import { ceilTo, floorTo, HOUR_MS, LEVELS_MS, MINUTE_MS } from './rollup-parts.ts'
 
 /** Readings at once: more would hold up intake for longer than a chart notices (10 ms were measured). */
 const ROWS = 10_000
@@ -17,7 +17,7 @@ interface Mark {
 }
 
 /**
- * Keeps the rollups of minutes and hours. Whoever changes readings marks their span in the same transaction; now and
+ * Keeps the rollups of minutes, ten minutes and hours. Whoever changes readings marks their span in the same transaction; now and
  * then a round works off all marks: five minutes after the last one, or when many readings have changed since.
  */
 export class Rolling {
@@ -87,11 +87,11 @@ export class Rolling {
       floorTo(MINUTE_MS, lastMs) + MINUTE_MS,
       Math.max(fromMs + MINUTE_MS, next === undefined ? Infinity : floorTo(MINUTE_MS, next)),
     )
-    const hours = { channel, fromMs: floorTo(HOUR_MS, fromMs), toMs: ceilTo(HOUR_MS, toMs) }
-    this.#sql.clear.run({ levelMs: MINUTE_MS, channel, fromMs, toMs })
-    this.#sql.rollMinutes.run({ channel, fromMs, toMs })
-    this.#sql.clear.run({ levelMs: HOUR_MS, ...hours })
-    this.#sql.rollHours.run(hours)
+    for (const [levelMs, roll] of this.#sql.roll) {
+      const whole = { channel, fromMs: floorTo(levelMs, fromMs), toMs: ceilTo(levelMs, toMs) }
+      this.#sql.clear.run({ levelMs, ...whole })
+      roll.run(whole)
+    }
     const restMs = this.#sql.lastMarked.get(channel, toMs) as number
     this.#sql.unmark.run(channel, toMs)
     if (restMs >= toMs) this.#sql.mark.run(channel, toMs, restMs)
@@ -111,12 +111,35 @@ function merged(marks: readonly Mark[]): Mark[] {
   return spans
 }
 
-/** When the minute or hour of a time begins, before 1970 too. */
+/** When the span of a level that a time lies in begins, before 1970 too. */
 const beginning = (levelMs: number) => `t_ms - (t_ms % ${levelMs} + ${levelMs}) % ${levelMs}`
 
 function prepare(database: SqliteDatabase) {
   const sql = (text: string): SqliteStatement => database.prepare(text)
   const mark = 'ON CONFLICT (channel, from_ms) DO UPDATE SET to_ms = max(to_ms, excluded.to_ms)'
+  const minutes = sql(
+    `INSERT INTO rollup
+       SELECT ${MINUTE_MS}, channel, minute, count(*),
+              count(*) FILTER (WHERE value IS NOT NULL AND flag IN (1, 2)),
+              count(*) FILTER (WHERE value IS NOT NULL AND flag = 3),
+              count(value) FILTER (WHERE flag <> 4), total(value) FILTER (WHERE flag <> 4),
+              min(value) FILTER (WHERE flag <> 4), max(value) FILTER (WHERE flag <> 4), max(uncertainty),
+              max(CASE flag WHEN 2 THEN 0 ELSE flag END), min(t_ms), max(t_ms),
+              coalesce(max(t_ms - before) FILTER (WHERE before >= minute), 0)
+       FROM (SELECT *, ${beginning(MINUTE_MS)} AS minute, lag(t_ms) OVER (ORDER BY t_ms) AS before
+             FROM reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs)
+       GROUP BY minute`,
+  )
+  const fromMinutes = (levelMs: number) =>
+    sql(
+      `INSERT INTO rollup
+       SELECT ${levelMs}, channel, bucket, sum(n), sum(clean), sum(suspect), sum(valued), total(sum), min(low), max(high),
+              max(uncertainty), max(worst), min(first_ms), max(last_ms),
+              max(max(pause_ms), coalesce(max(first_ms - before) FILTER (WHERE before >= bucket), 0))
+       FROM (SELECT *, ${beginning(levelMs)} AS bucket, lag(last_ms) OVER (ORDER BY t_ms) AS before
+             FROM rollup WHERE level_ms = ${MINUTE_MS} AND channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs)
+       GROUP BY bucket`,
+    )
   return {
     // by the hour, so that one late reading does not mark all the time between it and now
     markInbox: sql(
@@ -134,28 +157,11 @@ function prepare(database: SqliteDatabase) {
     clear: sql(
       'DELETE FROM rollup WHERE level_ms = @levelMs AND channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs',
     ),
-    rollMinutes: sql(
-      `INSERT INTO rollup
-       SELECT ${MINUTE_MS}, channel, minute, count(*),
-              count(*) FILTER (WHERE value IS NOT NULL AND flag IN (1, 2)),
-              count(*) FILTER (WHERE value IS NOT NULL AND flag = 3),
-              count(value) FILTER (WHERE flag <> 4), total(value) FILTER (WHERE flag <> 4),
-              min(value) FILTER (WHERE flag <> 4), max(value) FILTER (WHERE flag <> 4), max(uncertainty),
-              max(CASE flag WHEN 2 THEN 0 ELSE flag END), min(t_ms), max(t_ms),
-              coalesce(max(t_ms - before) FILTER (WHERE before >= minute), 0)
-       FROM (SELECT *, ${beginning(MINUTE_MS)} AS minute, lag(t_ms) OVER (ORDER BY t_ms) AS before
-             FROM reading WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs)
-       GROUP BY minute`,
-    ),
-    rollHours: sql(
-      `INSERT INTO rollup
-       SELECT ${HOUR_MS}, channel, hour, sum(n), sum(clean), sum(suspect), sum(valued), total(sum), min(low), max(high),
-              max(uncertainty), max(worst), min(first_ms), max(last_ms),
-              max(max(pause_ms), coalesce(max(first_ms - before) FILTER (WHERE before >= hour), 0))
-       FROM (SELECT *, ${beginning(HOUR_MS)} AS hour, lag(last_ms) OVER (ORDER BY t_ms) AS before
-             FROM rollup WHERE level_ms = ${MINUTE_MS} AND channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs)
-       GROUP BY hour`,
-    ),
+    /** how each level is made, the minutes first: the others are made of them */
+    roll: [
+      [MINUTE_MS, minutes] as const,
+      ...LEVELS_MS.filter((ms) => ms > MINUTE_MS).map((ms) => [ms, fromMinutes(ms)] as const),
+    ],
     rolled: sql(
       `SELECT coalesce(sum(n), 0) FROM rollup
        WHERE level_ms = ${MINUTE_MS} AND channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs`,

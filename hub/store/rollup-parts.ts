@@ -3,18 +3,24 @@ import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
 export const MINUTE_MS = 60_000
 export const HOUR_MS = 3_600_000
 
+/** The spans that readings are rolled up to, the coarser first; each is a whole number of the next. */
+export const LEVELS_MS = [HOUR_MS, 10 * MINUTE_MS, MINUTE_MS] as const
+
 export interface TimeRange {
   fromMs: number
   /** exclusive */
   toMs: number
 }
 
-/** A piece of a span of time, and how it is to be read: by hours, by minutes, or (0) reading by reading. */
+/** A piece of a span of time, and how it is to be read: by hours, by the finer levels, or (0) reading by reading. */
 export interface Part extends TimeRange {
-  levelMs: 0 | typeof MINUTE_MS | typeof HOUR_MS
+  levelMs: number
 }
 
-type Level = Exclude<Part['levelMs'], 0>
+/** The next finer level, or 0: reading by reading. */
+export function finerThan(levelMs: number): number {
+  return LEVELS_MS.find((ms) => ms < levelMs) ?? 0
+}
 
 export function floorTo(stepMs: number, ms: number): number {
   return Math.floor(ms / stepMs) * stepMs
@@ -37,22 +43,22 @@ export class RollupParts {
 
   /**
    * Cuts a span into parts, in time order and without a gap. To be read in the transaction it was asked in.
-   * @param levels  whole minutes or hours to be read by rollup, the coarser first
+   * @param coarsestMs  nothing is read by a coarser level than this
    */
-  of(channel: number, { fromMs, toMs }: TimeRange, levels: readonly Level[] = [HOUR_MS, MINUTE_MS]): Part[] {
+  of(channel: number, { fromMs, toMs }: TimeRange, coarsestMs: number = HOUR_MS): Part[] {
     if (fromMs >= toMs) return []
     const unrolled = this.#unrolled.all(channel, toMs, fromMs) as TimeRange[]
-    return [...cut({ fromMs, toMs }, unrolled, levels)]
+    return [...cut({ fromMs, toMs }, unrolled, coarsestMs)]
   }
 }
 
-function* cut(span: TimeRange, unrolled: readonly TimeRange[], levels: readonly Level[]): Generator<Part> {
+function* cut(span: TimeRange, unrolled: readonly TimeRange[], levelMs: number): Generator<Part> {
   if (span.fromMs >= span.toMs) return
-  const [levelMs, ...finer] = levels
-  if (levelMs === undefined) {
-    yield { levelMs: 0, ...span }
+  if (levelMs === 0) {
+    yield { levelMs, ...span }
     return
   }
+  const finer = finerThan(levelMs)
   const first = ceilTo(levelMs, span.fromMs)
   const end = floorTo(levelMs, span.toMs)
   if (first >= end) {
@@ -70,7 +76,7 @@ function* cut(span: TimeRange, unrolled: readonly TimeRange[], levels: readonly 
   yield* cut({ fromMs: end, toMs: span.toMs }, unrolled, finer)
 }
 
-/** The minutes or hours that the spans touch, between two times, as spans without overlap. */
+/** The minutes (or ten, or hours) that the spans touch, between two times, as spans without overlap. */
 function wholeBuckets(
   spans: readonly TimeRange[],
   levelMs: number,

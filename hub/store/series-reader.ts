@@ -1,5 +1,5 @@
 import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
-import { floorTo, HOUR_MS, MINUTE_MS, type Part, RollupParts } from './rollup-parts.ts'
+import { ceilTo, floorTo, LEVELS_MS, type Part, RollupParts } from './rollup-parts.ts'
 import type { ReadingRow } from './store.ts'
 
 /** Readings of one channel in equal steps of time; null where a step has none. */
@@ -27,7 +27,7 @@ interface Step {
   worst: number
 }
 
-/** Reads series for charts: a long one from the rollups of hours or minutes, wherever these are up to date. */
+/** Reads series for charts: a long one from the rollups of hours and minutes, wherever these are up to date. */
 export class SeriesReader {
   readonly #database: SqliteDatabase
   readonly #parts: RollupParts
@@ -42,25 +42,21 @@ export class SeriesReader {
   /**
    * @param toMs  exclusive
    * @param steps at most this many points; with fewer readings than that each is a point of its own. Steps of a minute
-   * or more are whole minutes, those of an hour or more whole hours.
+   * or more are whole minutes, of ten minutes or more whole tens of them, of an hour or more whole hours.
    */
   series(channel: number, fromMs: number, toMs: number, steps: number): Series {
     const single = this.#sql.readings.all(channel, fromMs, toMs, steps + 1) as ReadingRow[]
     if (single.length <= steps) return eachReading(single)
-    const level = [HOUR_MS, MINUTE_MS].find((ms) => (toMs - fromMs) / steps >= ms) ?? 1
-    const originMs = floorTo(level, fromMs)
-    const stepMs = Math.max(1, Math.ceil((toMs - originMs) / steps / level)) * level
+    const level = LEVELS_MS.find((ms) => (toMs - fromMs) / steps >= ms) ?? 0
+    const originMs = floorTo(level || 1, fromMs)
+    const stepMs = ceilTo(level || 1, Math.max(1, (toMs - originMs) / steps))
     // one transaction: nothing moves from the inbox to its place between two queries
-    const found = this.#database.transaction(() =>
-      level === 1
-        ? this.#sql.everyReading.all({ channel, fromMs, toMs, originMs, stepMs })
-        : [
-            ...this.#parts
-              .of(channel, { fromMs, toMs }, level === HOUR_MS ? [HOUR_MS, MINUTE_MS] : [MINUTE_MS])
-              .flatMap((part) => this.#stepsOf(part, channel, originMs, stepMs)),
-            ...this.#sql.inbox.all({ channel, fromMs, toMs, originMs, stepMs }),
-          ],
-    )() as Step[]
+    const found = this.#database.transaction(() => [
+      ...this.#parts
+        .of(channel, { fromMs, toMs }, level)
+        .flatMap((part) => this.#stepsOf(part, channel, originMs, stepMs)),
+      ...this.#sql.inbox.all({ channel, fromMs, toMs, originMs, stepMs }),
+    ])() as Step[]
     return inSteps(joined(found), { fromMs, toMs }, originMs, stepMs)
   }
 
@@ -150,7 +146,6 @@ function prepare(database: SqliteDatabase) {
       `SELECT channel, t_ms AS timeMs, id, signal, value, uncertainty, flag, calibration, why
        FROM every_reading WHERE channel = ? AND t_ms >= ? AND t_ms < ? ORDER BY t_ms, id LIMIT ?`,
     ),
-    everyReading: fromReadings('every_reading'),
     sealed: fromReadings('reading'),
     inbox: fromReadings('inbox'),
     rolled: sql(

@@ -1,15 +1,15 @@
 /**
- * What the readings of each minute and hour of a channel come to, so that a chart of a year reads thousands of rows
+ * What the readings of each minute, ten minutes and hour of a channel come to, so that a chart of a year reads thousands of rows
  * in place of millions. Rollups follow from `reading`, never from the inbox, and are brought up to date now and then,
  * not with every commit: an SD card wears. `unrolled` says where they are out of date; there the readings themselves
  * are read. Everything that is in the file already begins as unrolled.
  */
 export const rollups = `
 CREATE TABLE rollup (
-  -- 60000 or 3600000
+  -- 60000, 600000 or 3600000
   level_ms INTEGER NOT NULL,
   channel INTEGER NOT NULL,
-  -- when the minute or hour begins
+  -- when the minute, ten minutes or hour begin
   t_ms INTEGER NOT NULL,
   n INTEGER NOT NULL,
   -- of these with a value: those that passed or were not evaluated, and those that are suspect

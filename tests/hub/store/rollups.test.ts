@@ -181,7 +181,7 @@ interface Asked {
 function plainSeries(all: readonly ReadingRow[], { fromMs, toMs, steps }: Asked) {
   const rows = all.filter(({ timeMs }) => timeMs >= fromMs && timeMs < toMs)
   if (rows.length <= steps) return rows.map((row) => ({ n: 1, low: row.value, flag: row.flag }))
-  const levelMs = (toMs - fromMs) / steps >= HOUR ? HOUR : (toMs - fromMs) / steps >= MINUTE ? MINUTE : 1
+  const levelMs = [HOUR, 10 * MINUTE, MINUTE, 1].find((ms) => (toMs - fromMs) / steps >= ms)!
   const originMs = Math.floor(fromMs / levelMs) * levelMs
   const stepMs = Math.ceil((toMs - originMs) / steps / levelMs) * levelMs
   const buckets = new Map<number, ReadingRow[]>()
