@@ -30,42 +30,51 @@ export interface CompletenessFacts extends CellFacts {
 export function completenessOf(facts: CompletenessFacts): Completeness {
   const { survey } = facts
   const { wanted, isGiven } = wantedOf(survey, facts.spots)
+  const probes = new Map(survey.probes.map((probe) => [probe.id, probe]))
+  const spots = byQuadrat(facts.spots, ({ spot }) => spot.quadrat)
+  const standing = byQuadrat(facts.standing, (each) => each.quadrat)
   return {
     nowMs: facts.nowMs,
     isWantedGiven: isGiven,
     wanted,
     quadrats: survey.quadrats.map(({ label }) => label),
     cells: survey.quadrats.flatMap((quadrat) =>
-      wanted.map((each) => cellOf(quadrat.label, quadrat.lifted !== undefined, each, facts)),
+      wanted.map((each) => {
+        const isWay = (probe: string) => {
+          const known = probes.get(probe)
+          return known !== undefined && isWantedWay(each, known)
+        }
+        const here = {
+          spots: (spots.get(quadrat.label) ?? []).filter(({ spot }) => isWay(spot.probe)),
+          standing: (standing.get(quadrat.label) ?? []).filter(({ count }) => isWay(count.probe)),
+        }
+        return cellOf(quadrat.label, quadrat.lifted !== undefined, each, here, facts)
+      }),
     ),
     loss: facts.loss.filter(({ messages }) => messages > 0),
   }
+}
+
+function byQuadrat<T>(list: readonly T[], quadratOf: (each: T) => string): Map<string, T[]> {
+  const groups = new Map<string, T[]>()
+  for (const each of list) {
+    const group = groups.get(quadratOf(each))
+    if (group) group.push(each)
+    else groups.set(quadratOf(each), [each])
+  }
+  return groups
 }
 
 function cellOf(
   quadrat: string,
   isLifted: boolean,
   wanted: Wanted,
+  here: Pick<CompletenessFacts, 'spots' | 'standing'>,
   facts: CompletenessFacts,
 ): CompletenessCell {
   const { quantity, method, by } = wanted
-  const probes = new Map(facts.survey.probes.map((probe) => [probe.id, probe]))
-  const isHere = (id: string, place: string) => {
-    const probe = probes.get(id)
-    return place === quadrat && probe !== undefined && isWantedWay(wanted, probe)
-  }
   const found =
-    by === 'carried'
-      ? carriedCell(
-          wanted,
-          facts.spots.filter(({ spot }) => isHere(spot.probe, spot.quadrat)),
-          facts,
-        )
-      : standingCell(
-          wanted,
-          facts.standing.filter((each) => isHere(each.count.probe, each.quadrat)),
-          facts,
-        )
+    by === 'carried' ? carriedCell(wanted, here.spots, facts) : standingCell(wanted, here.standing, facts)
   const isWanted = !isLifted && (wanted.quadrats?.includes(quadrat) ?? true)
   const cell = isWanted
     ? found
