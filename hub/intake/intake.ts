@@ -9,11 +9,14 @@ import { readFrame } from './read-frame.ts'
 const BATCH = 2000
 /** While the disk takes nothing, this many messages are held in memory; boards that ask for a receipt keep the rest. */
 const HELD_AT_MOST = 20_000
+/** …and this many bytes of them, because a message may be long */
+const HELD_BYTES_AT_MOST = 32_000_000
 const RETRY_MS = 1000
 
 interface Waiting {
   items: (Arrival | Unreadable)[]
   settled: Settled | undefined
+  bytes: number
 }
 
 export interface IntakeEvents {
@@ -35,6 +38,7 @@ export class Intake {
   #columnsOf: (board: string) => ColumnMap | undefined
   #clockShift: ClockShift = () => 0
   #queue: Waiting[] = []
+  #queueBytes = 0
   #isScheduled = false
   #trouble: string | null = null
   #refused = 0
@@ -65,14 +69,16 @@ export class Intake {
   }
 
   receive = (frame: Frame, settled?: Settled): void => {
-    if (this.#queue.length >= HELD_AT_MOST) {
+    if (this.#queue.length >= HELD_AT_MOST || this.#queueBytes >= HELD_BYTES_AT_MOST) {
       this.#refused++
       settled?.(new HubError('E_DISK', 'The hub cannot store anything at the moment.'), [])
       return
     }
     const items = readFrame(frame, this.#columnsOf)
     for (const item of items) if ('signals' in item) putRight(item, this.#clockShift)
-    this.#queue.push({ items, settled })
+    const bytes = frame.bytes.length
+    this.#queue.push({ items, settled, bytes })
+    this.#queueBytes += bytes
     this.#schedule()
   }
 
@@ -102,6 +108,7 @@ export class Intake {
       return false
     }
     this.#queue.splice(0, batch.length)
+    for (const { bytes } of batch) this.#queueBytes -= bytes
     for (const waiting of batch) waiting.settled?.(null, waiting.items.flatMap(receipt))
     this.#events.committed(items, outcomes)
     if (this.#writer.isSealDue) this.#seal()
