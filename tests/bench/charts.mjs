@@ -47,7 +47,9 @@ export async function measureCharts(runs, readings = READINGS) {
       what: `chart of ${name} of ${readings.toLocaleString('en')} readings in ${STEPS} steps`,
       unit: 'ms',
       hub: chart.value * 1000,
-      limits: [['the readings scanned', raw.value * 1000]],
+      limits: [
+        ['the readings scanned', raw.value * 1000, ...(name === 'everything' ? [{ atMost: 0.02 }] : [])],
+      ],
     })
   }
   rows.push({

@@ -69,7 +69,7 @@ async function liveShare(browser, address, slowdown, ready) {
   return all * 100
 }
 
-const aim = (number) => [['the aim', number]]
+const aim = (number) => [['allowed', number, { atMost: 1 }]]
 const row = (what, unit, hub, limits) => ({ what, unit, hub, limits })
 
 async function onTape(runs) {

@@ -7,10 +7,13 @@ import { cpus, loadavg, totalmem } from 'node:os'
 import { fileURLToPath } from 'node:url'
 import { measureAcknowledged } from './acknowledged.mjs'
 import { sqliteVersion } from './bare-tables.mjs'
+import { measureCharts } from './charts.mjs'
+import { measureClients } from './clients.mjs'
 import { measureExport } from './csv-export.mjs'
 import { measureDecoding } from './decoding.mjs'
 import { measureLatency } from './latency.mjs'
 import { measureLoop } from './loop.mjs'
+import { measurePage } from './page.mjs'
 import { measureParquet } from './parquet.mjs'
 import { measureReviewing } from './reviewing.mjs'
 import { measureStarting } from './starting.mjs'
@@ -24,9 +27,12 @@ const parts = {
   acknowledged: measureAcknowledged,
   export: measureExport,
   loop: measureLoop,
+  charts: measureCharts,
   starting: measureStarting,
   parquet: measureParquet,
   latency: measureLatency,
+  clients: async (runs) => (await measureClients(runs)).rows,
+  page: async (runs) => (await measurePage(runs)).rows,
   reviewing: measureReviewing,
 }
 

@@ -125,10 +125,13 @@ test('kept by itself: two touches a quadrat; what was taken is moved, taken back
   await phone.touch('#go-next')
   await page.locator('[data-done]').waitFor({ timeout: 90_000 })
   expect(phone.touches).toBeLessThanOrEqual(2)
-  expect((await spotsOf(hub)).map(({ spot, n }) => [spot.quadrat, n])).toEqual([
-    ['Q5', 3],
-    ['Q4', 3],
-  ])
+  // what the phone shows as done may still be on its way
+  await expect
+    .poll(async () => (await spotsOf(hub)).map(({ spot, n }) => [spot.quadrat, n]), { timeout: 20_000 })
+    .toEqual([
+      ['Q5', 3],
+      ['Q4', 3],
+    ])
 
   await page.goto(`${hub.address}/carry/${SURVEY}`)
   await phone.touch('#taken-today summary')
