@@ -7,8 +7,8 @@ const ROWS = 1000
 /** Context beyond this many readings on a side is left out: tests then see a shorter past, never a wrong one. */
 const CONTEXT_ROWS = 20_000
 
-/** So many values of other channels are remembered, some MB. */
-const KNOWN_ROWS = 200_000
+/** So many values of other channels are remembered, 16 bytes each. */
+const KNOWN_ROWS = 500_000
 const KNOWN_STEP_MS = 600_000
 
 interface KnownValues {
@@ -29,6 +29,8 @@ interface ReviewJob {
   to_ms: number
   is_rest: 0 | 1
 }
+
+type Span = Pick<ReviewJob, 'id' | 'from_ms' | 'to_ms'>
 
 /** Runs the quality tests of series over the spans that are due, and writes down the flags that come out differently. */
 export class Reviewing {
@@ -66,6 +68,7 @@ export class Reviewing {
     const { board, name, unit, channel } = job
     const named = { board, channel: name, unit }
     const { beforeMs, afterMs } = review.contextMs(named, job.from_ms, job.to_ms)
+    if (!job.is_rest) this.#takeInThoseBeside(job, beforeMs + afterMs)
     // readings before the span may look ahead into it, and readings after it look back
     const fromMs = job.is_rest ? job.from_ms : job.from_ms - afterMs
     const toMs = job.is_rest ? job.to_ms : job.to_ms + beforeMs
@@ -85,6 +88,38 @@ export class Reviewing {
     this.#sql.endJob.run(job.id)
     if (last && main.length === ROWS) this.#sql.addRest.run(channel, last.timeMs, last.id + 1, toMs)
     return { rows, changed }
+  }
+
+  #remember(key: string, values: KnownValues): void {
+    this.#forgetOne(key)
+    this.#known.set(key, values)
+    this.#knownRows += values.timeMs.length
+    for (const oldest of this.#known.keys()) {
+      if (this.#knownRows <= KNOWN_ROWS || oldest === key) break
+      this.#forgetOne(oldest)
+    }
+  }
+
+  #forgetOne(key: string): void {
+    this.#knownRows -= this.#known.get(key)?.timeMs.length ?? 0
+    this.#known.delete(key)
+  }
+
+  /** Of a backlog, many spans of a channel lie so close that each would review what the others do. */
+  #takeInThoseBeside(job: ReviewJob, reachMs: number): void {
+    const others = this.#sql.spansOf.all(job.channel, job.id) as Span[]
+    for (let isMore = true; isMore; ) {
+      isMore = false
+      for (const [place, other] of others.entries()) {
+        if (other.from_ms > job.to_ms + reachMs || other.to_ms < job.from_ms - reachMs) continue
+        job.from_ms = Math.min(job.from_ms, other.from_ms)
+        job.to_ms = Math.max(job.to_ms, other.to_ms)
+        this.#sql.endJob.run(other.id)
+        others.splice(place, 1)
+        isMore = true
+        break
+      }
+    }
   }
 
   /** Readings have come, moved or been given other values: what was read before is out of date. */
@@ -127,9 +162,7 @@ export class Reviewing {
         timeMs: rows.map(([timeMs]) => timeMs),
         value: rows.map(([, value]) => value),
       }
-      if (this.#knownRows > KNOWN_ROWS) this.forget()
-      this.#known.set(key, values)
-      this.#knownRows += rows.length
+      this.#remember(key, values)
       return values
     },
     restarts: (board, fromMs, toMs) => this.#sql.restarts.all(board, fromMs, toMs) as number[],
@@ -179,6 +212,9 @@ function prepare(database: SqliteDatabase) {
        ORDER BY t_ms, id LIMIT ${CONTEXT_ROWS}`,
     ).raw(),
     setFlag: sql('UPDATE reading SET flag = ?, why = ? WHERE channel = ? AND t_ms = ? AND id = ?'),
+    spansOf: sql(
+      'SELECT id, from_ms, to_ms FROM review WHERE channel = ? AND id <> ? AND is_rest = 0 ORDER BY from_ms',
+    ),
     endJob: sql('DELETE FROM review WHERE id = ?'),
     addRest: sql('INSERT INTO review (channel, from_ms, from_id, to_ms, is_rest) VALUES (?, ?, ?, ?, 1)'),
     values: sql(
