@@ -2,6 +2,8 @@ import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
 import type { Rolling } from './rolling.ts'
 import { type ClockShift, READINGS_PER_MESSAGE } from './store.ts'
 
+/** Looked at and, where they are the board's, moved at once: more would hold up intake. */
+const IDS = 5000
 const MESSAGES = 500
 
 interface MessageTimes {
@@ -19,11 +21,11 @@ export class Reclocking {
   readonly #sql: ReturnType<typeof prepare>
   readonly #database: SqliteDatabase
   readonly #rolling: Rolling
-  /** the board being worked on, its messages, and how many of them were looked at; later ones come in put right */
+  /** the board being worked on, and up to which message of how many it is done; later ones come in put right */
   #cursor: {
     board: string
-    messages: number[]
     done: number
+    last: number
     touched: Map<number, { fromMs: number; toMs: number }>
   } | null = null
 
@@ -56,34 +58,37 @@ export class Reclocking {
     const board = this.#sql.next.get() as string | undefined
     if (board === undefined) return null
     if (this.#cursor?.board !== board) {
-      const messages = this.#sql.messages.all(board) as number[]
-      this.#cursor = { board, messages, done: 0, touched: new Map() }
+      this.#cursor = { board, done: 0, last: this.#sql.last.get() as number, touched: new Map() }
       // begun before, by a hub that ended or for a correction that was changed: what it had moved is not known any more
       if (!this.#notBegun.delete(board))
         for (const channel of this.#sql.channels.all(board) as number[])
           this.#cursor.touched.set(channel, { fromMs: -8.64e15, toMs: 8.64e15 - 1 })
     }
     const cursor = this.#cursor
-    const some = cursor.messages.slice(cursor.done, cursor.done + MESSAGES)
+    const some = this.#sql.messages.all({
+      board,
+      after: cursor.done,
+      until: cursor.done + IDS,
+    }) as MessageTimes[]
+    const done = some.length === MESSAGES ? some.at(-1)!.id : cursor.done + IDS
     let moved = 0
     this.#database
       .transaction(() => {
         const channels = this.#sql.channels.all(board) as number[]
-        for (const id of some) {
-          const message = this.#sql.times.get(id) as MessageTimes
+        for (const message of some) {
           const wanted = shiftOf(board, message.first_ms - message.shift_ms)
           if (wanted === message.shift_ms) continue
           this.#move(message, wanted, channels)
           moved++
         }
-        if (cursor.done + some.length < cursor.messages.length) return
+        if (done < cursor.last) return
         this.#sql.end.run(board)
         for (const [channel, { fromMs, toMs }] of cursor.touched)
           this.#sql.addRecompute.run(channel, fromMs, toMs + 1)
       })
       .immediate()
-    cursor.done += some.length
-    if (cursor.done >= cursor.messages.length) this.#cursor = null
+    cursor.done = done
+    if (done >= cursor.last) this.#cursor = null
     return { moved, isLast: !this.isDue }
   }
 
@@ -118,10 +123,11 @@ function prepare(database: SqliteDatabase) {
     next: sql('SELECT board FROM reclock ORDER BY board LIMIT 1').pluck(),
     add: sql('INSERT OR IGNORE INTO reclock (board) VALUES (?)'),
     end: sql('DELETE FROM reclock WHERE board = ?'),
+    last: sql('SELECT coalesce(max(id), 0) FROM message').pluck(),
     messages: sql(
-      'SELECT message.id FROM message JOIN board ON board.id = message.board WHERE board.name = ? ORDER BY message.id',
-    ).pluck(),
-    times: sql('SELECT id, first_ms, last_ms, shift_ms FROM message WHERE id = ?'),
+      `SELECT id, first_ms, last_ms, shift_ms FROM message
+       WHERE id > @after AND id <= @until AND board = (SELECT id FROM board WHERE name = @board) ORDER BY id LIMIT ${MESSAGES}`,
+    ),
     channels: sql(
       'SELECT channel.id FROM channel JOIN board ON board.id = channel.board WHERE board.name = ?',
     ).pluck(),

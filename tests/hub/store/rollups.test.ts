@@ -340,7 +340,8 @@ describe('rollups', () => {
     moving.make({ do: 'seal' })
     const raw = new Database(join(moving.folder, 'readings.sqlite'))
     raw.exec(
-      'DROP TABLE rollup; DROP TABLE unrolled; DROP INDEX message_with_impossible_time; PRAGMA user_version = 5',
+      `DROP TABLE rollup; DROP TABLE unrolled; DROP INDEX message_with_impossible_time;
+       CREATE INDEX message_of_board ON message (board, first_ms); PRAGMA user_version = 5`,
     )
     raw.close()
     const asked = { fromMs: nineOClock - HOUR, toMs: nineOClock + DAY, steps: 20 }
