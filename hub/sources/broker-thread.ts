@@ -17,17 +17,24 @@ const tell = (message: FromBrokerThread, transfer: ArrayBuffer[] = []) => port.p
 const keys = new BoardKeys({ all: () => [], set() {}, remove: () => false }, setting.mayBeAnonymous)
 keys.replace(setting.hashes)
 const { clock } = setting
+/** After silence a frame is handed over at once; while more come, what gathers in this time goes together, in one commit. */
+const GATHER_MS = 4
 const gatherer = new FrameGatherer()
+let handedMs = 0
 const waiting = new Map<number, Settled>()
 let last = 0
 
 function receive(frame: Frame, settled?: Settled): void {
-  if (gatherer.count === 0) setImmediate(hand)
+  if (gatherer.count === 0) {
+    if (performance.now() - handedMs > GATHER_MS) setImmediate(hand)
+    else setTimeout(hand, GATHER_MS)
+  }
   gatherer.add(frame)
   waiting.set(++last, settled ?? (() => {}))
 }
 
 function hand(): void {
+  handedMs = performance.now()
   const batch = gatherer.take()
   tell({ kind: 'frames', batch }, [
     batch.bytes.buffer,
