@@ -8,7 +8,7 @@ import { PARQUET_COLUMNS, type ParquetRow } from './parquet-columns.ts'
 import { PieceWriter } from './piece-writer.ts'
 
 /** Rows held in memory, and of one row group of the file. */
-const ROW_GROUP = 50_000
+const ROW_GROUP = 10_000
 
 /**
  * Clean readings as Apache Parquet, a row group at a time. Key-value metadata say what a reader of the columns alone

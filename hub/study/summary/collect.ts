@@ -1,4 +1,5 @@
 import type { Method } from '../../contract/quantity.ts'
+import type { Probe } from '../../contract/survey.ts'
 import type { Timelines } from '../../survey/timeline.ts'
 import { cleanSeries, type StudyReader } from '../clean-series.ts'
 
@@ -26,15 +27,20 @@ export function methodKey(method: Method): string {
   return JSON.stringify([method.way, method.depthCentimetres, method.heightMetres])
 }
 
-/** Gathers a survey's clean readings; each insertion of a carried meter becomes one value, its mean. */
+/**
+ * Gathers a survey's clean readings; each insertion of a carried meter becomes one value, its mean.
+ * @param span  only readings from `fromMs` to before `toMs`
+ * @param isWanted  only readings of these probes
+ */
 export function collect(
   reader: CountingReader,
   timelines: Timelines,
   survey: string,
   span?: { fromMs: number; toMs: number },
+  isWanted: (probe: Probe) => boolean = () => true,
 ): Collected[] {
   const groups = new Map<string, Collected>()
-  for (const series of cleanSeries(reader, timelines, survey, span)) {
+  for (const series of cleanSeries(reader, timelines, survey, span, isWanted)) {
     const { quadrat, quantity, method, unit } = series
     const kind = series.spot ? 'spot' : 'logged'
     const key = JSON.stringify([quadrat, quantity, methodKey(method), unit, kind])
@@ -59,7 +65,7 @@ export function collect(
       for (const name of ['timeMs', 'value', 'uncertainty'] as const)
         for (const number of series[name]) group[name].push(number)
   }
-  countReceived(reader, timelines, survey, groups, span)
+  countReceived(reader, timelines, survey, groups, isWanted, span)
   for (const group of groups.values()) sortByTime(group)
   return [...groups.values()]
 }
@@ -74,6 +80,7 @@ function countReceived(
   timelines: Timelines,
   survey: string,
   groups: ReadonlyMap<string, Collected>,
+  isWanted: (probe: Probe) => boolean,
   span = { fromMs: -Infinity, toMs: Infinity },
 ): void {
   const insertions = new Set<string>()
@@ -82,6 +89,7 @@ function countReceived(
       const fromMs = Math.max(segment.fromMs, span.fromMs, -8.64e15)
       const toMs = Math.min(segment.toMs, span.toMs, 8.64e15)
       if (segment.survey.id !== survey || segment.quadrat === null || toMs <= fromMs) continue
+      if (!isWanted(segment.probe)) continue
       const { quantity, method } = segment.probe
       const unit = segment.calibration?.fitted.unit
       const kind = segment.spot ? 'spot' : 'logged'

@@ -30,9 +30,14 @@ export function summariseSurvey(
   survey: SurveyFile,
   wish: SummaryWish = {},
 ): StudySummary {
-  let collected = collect(reader, timelines, survey.id)
-  const window = wish.window === 'common' ? commonWindow(collected) : null
-  if (window) collected = collect(reader, timelines, survey.id, window)
+  const quantities = [...new Set(survey.probes.map(({ quantity }) => quantity))]
+  // one quantity at a time, so that no more than its values are in memory
+  const collected = (quantity: string, span?: { fromMs: number; toMs: number }) =>
+    collect(reader, timelines, survey.id, span, (probe) => probe.quantity === quantity)
+  const window =
+    wish.window === 'common'
+      ? commonWindow(quantities.flatMap((quantity) => collected(quantity).map(endsOf)))
+      : null
   const open = new Map(
     pairReferences(reader, timelines, survey.id).light.map(({ quadrat, medianPercent }) => [
       quadrat,
@@ -41,8 +46,11 @@ export function summariseSurvey(
   )
   const dayOf = localDayOf(survey.site.timeZone)
   const order = new Map(survey.quadrats.map(({ label }, index) => [label, index]))
-  const summaries = collected
-    .map((each) => summariseOne(each, collected, dayOf, open.get(each.quadrat) ?? null, wish))
+  const summaries = quantities
+    .flatMap((quantity) => {
+      const all = collected(quantity, window ?? undefined)
+      return all.map((each) => summariseOne(each, all, dayOf, open.get(each.quadrat) ?? null, wish))
+    })
     .sort(
       (a, b) =>
         placeOfQuantity(a.quantity) - placeOfQuantity(b.quantity) ||
@@ -115,8 +123,14 @@ export function hydrogenIonMean(ph: readonly number[]): number {
   return -Math.log10(ph.reduce((sum, each) => sum + 10 ** -each, 0) / ph.length)
 }
 
+type Ends = Pick<Collected, 'kind' | 'timeMs'>
+
+function endsOf({ kind, timeMs }: Collected): Ends {
+  return { kind, timeMs: [timeMs[0]!, timeMs.at(-1)!] }
+}
+
 /** The time in which all standing probes of a quantity were logging; null when there is none, or no standing probe. */
-export function commonWindow(collected: readonly Collected[]): { fromMs: number; toMs: number } | null {
+export function commonWindow(collected: readonly Ends[]): { fromMs: number; toMs: number } | null {
   const logged = collected.filter(({ kind }) => kind === 'logged')
   const fromMs = Math.max(...logged.map(({ timeMs }) => timeMs[0]!))
   const toMs = Math.min(...logged.map(({ timeMs }) => timeMs.at(-1)!))

@@ -76,8 +76,8 @@ describe('clean readings as Parquet', () => {
     for await (const piece of pieces) parts.push(piece)
     close()
     const metadata = parquetMetadata(asBuffer(Buffer.concat(parts)))
-    expect(metadata.row_groups.map(({ num_rows }) => Number(num_rows))).toEqual([50_000, 10_000])
-    expect(parts).toHaveLength(3)
+    expect(metadata.row_groups.map(({ num_rows }) => Number(num_rows))).toEqual(Array(6).fill(10_000))
+    expect(parts).toHaveLength(7)
   })
 
   test('of a survey without readings it is an empty table', async () => {
