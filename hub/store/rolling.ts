@@ -1,5 +1,6 @@
+import type { InboxSpan } from './inbox-spans.ts'
 import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
-import { ceilTo, floorTo, HOUR_MS, LEVELS_MS, MINUTE_MS } from './rollup-parts.ts'
+import { ceilTo, floorTo, LEVELS_MS, MINUTE_MS } from './rollup-parts.ts'
 
 /** Readings at once: more would hold up intake for longer than a chart notices (10 ms were measured). */
 const ROWS = 10_000
@@ -35,9 +36,9 @@ export class Rolling {
     this.#nowMs = nowMs
   }
 
-  /** Within the transaction that seals the inbox, before it is emptied. */
-  markInbox(readings: number): void {
-    this.#sql.markInbox.run()
+  /** Within the transaction that seals the inbox. */
+  markInbox(spans: readonly InboxSpan[], readings: number): void {
+    for (const { channel, fromMs, toMs } of spans) this.mark(channel, fromMs, toMs, 0)
     this.#changed += readings
   }
 
@@ -142,11 +143,6 @@ function prepare(database: SqliteDatabase) {
     )
   return {
     // by the hour, so that one late reading does not mark all the time between it and now
-    markInbox: sql(
-      `INSERT INTO unrolled
-       SELECT channel, ${beginning(MINUTE_MS).replaceAll('t_ms', 'min(t_ms)')}, max(t_ms) FROM inbox
-       GROUP BY channel, ${beginning(HOUR_MS)} ${mark}`,
-    ),
     mark: sql(`INSERT INTO unrolled VALUES (?, ?, ?) ${mark}`),
     marks: sql('SELECT channel, from_ms, to_ms FROM unrolled ORDER BY channel, from_ms LIMIT ?'),
     lastMarked: sql('SELECT max(to_ms) FROM unrolled WHERE channel = ? AND from_ms < ?').pluck(),

@@ -1,6 +1,7 @@
 import type { Spot } from '../contract/spot.ts'
 import { SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
+import { InboxSpans } from './inbox-spans.ts'
 import { KeyTable } from './key-table.ts'
 import { type KeptMessage, NumberedMessages } from './numbered-messages.ts'
 import { asDataError, openForWriting, type SqliteDatabase } from './open-database.ts'
@@ -37,7 +38,8 @@ export class SqliteWriter implements StoreWriter {
   readonly #database: SqliteDatabase
   readonly #folder: string
   readonly #boards = new Map<string, number>()
-  readonly #channels = new Map<string, number>()
+  /** by board, then name and unit: names come from a cache, and are found without being put together anew */
+  readonly #channels = new Map<number, Map<string, Map<string, number>>>()
   readonly #calibrations = new Map<string, number>()
   /** by board and start-up, the earliest time that is known to have been stored for it */
   readonly #beganMs = new Map<string, number>()
@@ -53,6 +55,7 @@ export class SqliteWriter implements StoreWriter {
   readonly #reclocking: Reclocking
   #inboxRows: number
   #lastInboxRow: number
+  readonly #inboxSpans: InboxSpans
   /** of the transaction under way: readings that are not yet in the inbox, nine numbers each */
   #unstored: (number | string | null)[] = []
   /** since the recomputing that is due began: readings in all, and done */
@@ -74,6 +77,7 @@ export class SqliteWriter implements StoreWriter {
     this.#reclocking = new Reclocking(this.#database, this.#rolling)
     this.#inboxRows = this.#sql.countInbox.get() as number
     this.#lastInboxRow = this.#sql.lastInboxRow.get() as number
+    this.#inboxSpans = new InboxSpans(this.#database)
     this.#recomputeTotal = this.#countRecompute()
   }
 
@@ -99,6 +103,7 @@ export class SqliteWriter implements StoreWriter {
       this.#numbered.forget()
       this.#unstored = []
       this.#lastInboxRow = this.#sql.lastInboxRow.get() as number
+      this.#inboxSpans.reload()
       this.#beganMs.clear()
       this.#boards.clear()
       this.#channels.clear()
@@ -141,10 +146,8 @@ export class SqliteWriter implements StoreWriter {
       const done = worths[place]
       if (done) return done
       isBeingAppraised.add(place)
-      const worth = appraise(
-        { board: arrival.board, ...arrival.signals[place]! },
-        { timeOrigin: arrival.timeOrigin, temperatureOf },
-      )
+      const { channel, unit, timeMs, signal } = arrival.signals[place]!
+      const worth = appraise({ board: arrival.board, channel, unit, timeMs, signal }, circumstances)
       worths[place] = worth
       return worth
     }
@@ -159,6 +162,7 @@ export class SqliteWriter implements StoreWriter {
       }
       return nearest === -1 ? null : worthAt(nearest).value
     }
+    const circumstances = { timeOrigin: arrival.timeOrigin, temperatureOf }
     const readings = arrival.signals.map((signal, place): ReadingRow => {
       const worth = worthAt(place)
       return {
@@ -174,7 +178,8 @@ export class SqliteWriter implements StoreWriter {
       }
     })
     const firstRow = this.#lastInboxRow + 1
-    for (const row of readings)
+    for (const row of readings) {
+      this.#inboxSpans.add(row.channel, row.timeMs)
       this.#unstored.push(
         row.channel,
         row.timeMs,
@@ -186,6 +191,7 @@ export class SqliteWriter implements StoreWriter {
         row.calibration,
         row.why,
       )
+    }
     // rows are numbered as they come: nothing is ever taken from the inbox but all of it
     this.#lastInboxRow += readings.length
     if (this.#unstored.length >= NUMBERS_AT_ONCE) this.#storeReadings()
@@ -278,14 +284,13 @@ export class SqliteWriter implements StoreWriter {
     return id
   }
 
-  #channelId(board: number, signal: Signal): number {
-    const key = channelKey(board, signal)
-    let id = this.#channels.get(key)
-    if (id === undefined) {
-      this.#sql.addChannel.run(board, signal.channel, signal.unit)
-      id = this.#sql.findChannel.get(board, signal.channel, signal.unit) as number
-      this.#channels.set(key, id)
-    }
+  #channelId(board: number, { channel, unit }: Signal): number {
+    const known = this.#channels.get(board)?.get(channel)?.get(unit)
+    if (known !== undefined) return known
+    this.#sql.addChannel.run(board, channel, unit)
+    const id = this.#sql.findChannel.get(board, channel, unit) as number
+    const ofBoard = this.#channels.get(board) ?? new Map<string, Map<string, number>>()
+    this.#channels.set(board, ofBoard.set(channel, (ofBoard.get(channel) ?? new Map()).set(unit, id)))
     return id
   }
 
@@ -304,13 +309,15 @@ export class SqliteWriter implements StoreWriter {
     if (rows === 0 && this.#numbered.recent === 0) return 0
     this.#reviewing.forget()
     this.#inTransaction(() => {
-      this.#sql.reviewInbox.run()
-      this.#rolling.markInbox(rows)
+      for (const { channel, fromMs, toMs } of this.#inboxSpans.ofChannels())
+        this.#sql.addReview.run(channel, fromMs, toMs)
+      this.#rolling.markInbox(this.#inboxSpans.ofHours(), rows)
       this.#sql.moveInbox.run()
       this.#sql.clearInbox.run()
       this.#numbered.seal()
     })
     this.#numbered.clear()
+    this.#inboxSpans.clear()
     this.#inboxRows = 0
     this.#lastInboxRow = 0
     return rows
@@ -450,10 +457,6 @@ export class SqliteWriter implements StoreWriter {
       this.#database.close()
     }
   }
-}
-
-function channelKey(board: number, signal: Signal): string {
-  return `${board}/${signal.channel}/${signal.unit}`
 }
 
 /** ±infinity as the ends of time that an INTEGER column can hold. */

@@ -46,9 +46,6 @@ export function prepareWriterSql(database: SqliteDatabase) {
     addTally: sql(
       'INSERT INTO tally (name, count) VALUES (?, ?) ON CONFLICT (name) DO UPDATE SET count = count + excluded.count',
     ),
-    reviewInbox: sql(
-      'INSERT INTO review (channel, from_ms, to_ms) SELECT channel, min(t_ms), max(t_ms) FROM inbox GROUP BY channel',
-    ),
     addReview: sql('INSERT INTO review (channel, from_ms, to_ms) VALUES (?, ?, ?)'),
     moveInbox: sql(
       `INSERT INTO reading (${COLUMNS}) SELECT ${COLUMNS} FROM inbox ORDER BY channel, t_ms, id`,

@@ -29,7 +29,8 @@ export interface Segment {
 export class Timelines {
   readonly surveys: readonly SurveyFile[]
   readonly spots: readonly Spot[]
-  readonly #segments = new Map<string, Segment[]>()
+  /** by board and channel */
+  readonly #segments = new Map<string, Map<string, Segment[]>>()
 
   constructor(surveys: readonly SurveyFile[], spots: readonly Spot[] = []) {
     this.surveys = surveys
@@ -62,12 +63,16 @@ export class Timelines {
         else seats.set(key, [seat])
       }
     }
-    for (const [key, seat] of seats) this.#segments.set(key, cutSegments(seat, calibrations))
+    for (const seat of seats.values()) {
+      const { board, channel } = seat[0]!.probe
+      const ofBoard = this.#segments.get(board) ?? new Map<string, Segment[]>()
+      this.#segments.set(board, ofBoard.set(channel, cutSegments(seat, calibrations)))
+    }
   }
 
   /** Segments of a channel in time order, without overlap; times no probe was connected have none. */
   of(board: string, channel: string): readonly Segment[] {
-    return this.#segments.get(`${board}/${channel}`) ?? []
+    return this.#segments.get(board)?.get(channel) ?? []
   }
 
   at(board: string, channel: string, timeMs: number): Segment | null {
@@ -76,10 +81,9 @@ export class Timelines {
 
   /** every channel that a probe was ever connected to */
   channels(): { board: string; channel: string }[] {
-    return [...this.#segments.keys()].map((key) => {
-      const cut = key.indexOf('/')
-      return { board: key.slice(0, cut), channel: key.slice(cut + 1) }
-    })
+    return [...this.#segments].flatMap(([board, channels]) =>
+      [...channels.keys()].map((channel) => ({ board, channel })),
+    )
   }
 }
 
