@@ -5,8 +5,8 @@ import { sayDataError } from '../store/open-database.ts'
 import type { Appraise, Arrival, ClockShift, Outcome, StoreWriter, Unreadable } from '../store/store.ts'
 import { readFrame } from './read-frame.ts'
 
-/** A transaction takes at most this many messages, so that none waits long for the others. */
-const BATCH = 2000
+/** A transaction takes at most this many messages: while the rest is stored, boards go on with what has been. */
+const BATCH = 400
 /** While the disk takes nothing, this many messages are held in memory; boards that ask for a receipt keep the rest. */
 const HELD_AT_MOST = 20_000
 /** …and this many bytes of them, because a message may be long */

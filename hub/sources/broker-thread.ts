@@ -18,7 +18,7 @@ const keys = new BoardKeys({ all: () => [], set() {}, remove: () => false }, set
 keys.replace(setting.hashes)
 const { clock } = setting
 /** After silence a frame is handed over at once; while more come, what gathers in this time goes together, in one commit. */
-const GATHER_MS = 4
+const GATHER_MS = 2
 const gatherer = new FrameGatherer()
 let handedMs = 0
 const waiting = new Map<number, Settled>()
