@@ -151,6 +151,7 @@ export class Session {
     const review = () => reviewWith(this.#keeper.timelines)
     const shifts = () => this.#keeper.clockShift
     this.#recomputing = new Recomputing(this.#writer, this.dataFolder, appraise, review, shifts, {
+      isIntakeBehind: () => this.#intake.isBehind,
       moved: () => this.#tellState(),
       finished: () => this.#page?.tell({ kind: 'recomputed' }),
       trouble,

@@ -82,6 +82,11 @@ export class Intake {
     this.#schedule()
   }
 
+  /** more is waiting than fits into one transaction */
+  get isBehind(): boolean {
+    return this.#queue.length > BATCH
+  }
+
   /** Commits what is waiting; throws when the store does. For the end of the hub's life. */
   drain(): void {
     while (this.#queue.length > 0) if (!this.#flush()) throw new HubError('E_DISK', this.#trouble ?? '')

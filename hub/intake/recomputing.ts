@@ -4,8 +4,13 @@ import type { Appraise, ClockShift, Review, StoreWriter } from '../store/store.t
 /** At once, so that intake is never held up for longer than about 20 ms. */
 const ROWS = 4000
 const RETRY_MS = 1000
+/** What boards send comes first; but so often at most, one after the other, so that the rest is not put off for ever. */
+const PUT_OFF_AT_MOST = 100
+const PUT_OFF_MS = 10
 
 export interface RecomputingEvents {
+  /** more is waiting to be stored than fits into one transaction */
+  isIntakeBehind(): boolean
   /** some of it is done, or the work begins or ends */
   moved(): void
   finished(): void
@@ -25,6 +30,7 @@ export class Recomputing {
   #isRoutine = false
   /** something has come out differently that the pages have not been told of */
   #isUnseen = false
+  #putOff = 0
 
   constructor(
     writer: StoreWriter,
@@ -62,6 +68,12 @@ export class Recomputing {
 
   #step(): void {
     if (this.#isStopped) return
+    if (this.#events.isIntakeBehind() && this.#putOff < PUT_OFF_AT_MOST) {
+      this.#putOff++
+      setTimeout(() => this.#step(), PUT_OFF_MS)
+      return
+    }
+    this.#putOff = 0
     try {
       // times first, because what a reading is worth depends on when it was
       const done =

@@ -28,8 +28,8 @@ export interface Surroundings {
   sameQuadrat(quantity: string, timeMs: number, withinMs: number): number | null
   /** did the board begin a new start-up in the `withinMs` up to `timeMs`? null: it does not number its start-ups */
   sameBoardRestarted(timeMs: number, withinMs: number): boolean | null
-  /** same quantity and method at other quadrats, the value of each nearest in time, at most `withinMs` away */
-  neighbours(timeMs: number, withinMs: number): readonly Neighbour[]
+  /** same quantity and method at other quadrats (that near), the value of each nearest in time, at most `withinMs` away */
+  neighbours(timeMs: number, withinMs: number, withinMetres?: number): readonly Neighbour[]
 }
 
 /** null: the reading passed. */

@@ -68,13 +68,13 @@ export class Others {
         if (began.length === 0) return null
         return began.some((startMs) => startMs <= timeMs && timeMs - startMs <= withinMs)
       },
-      neighbours: (timeMs, withinMs) => {
+      neighbours: (timeMs, withinMs, withinMetres = Infinity) => {
         const found: Neighbour[] = []
         for (const other of this.#atOtherQuadrats()) {
           const { distanceMetres, segment } = other
-          const value = distanceMetres === null ? null : valueAt(other, timeMs, withinMs)
-          if (distanceMetres !== null && value !== null)
-            found.push({ quadrat: segment.quadrat!.label, distanceMetres, value })
+          if (distanceMetres === null || distanceMetres > withinMetres) continue
+          const value = valueAt(other, timeMs, withinMs)
+          if (value !== null) found.push({ quadrat: segment.quadrat!.label, distanceMetres, value })
         }
         return found
       },

@@ -46,7 +46,7 @@ export const unlikeNeighbours: QualityTest<UnlikeNeighboursConfig> = {
     return series.value.map((value, n): Finding => {
       if (value === null) return 'not evaluated'
       const values: number[] = []
-      for (const neighbour of around.neighbours(series.timeMs[n]!, config.withinMs))
+      for (const neighbour of around.neighbours(series.timeMs[n]!, config.withinMs, config.withinMetres))
         if (neighbour.distanceMetres <= config.withinMetres) values.push(neighbour.value)
       if (values.length < config.fewestNeighbours) return 'not evaluated'
       // like all of them, as nearly every reading is: then like the middle of them

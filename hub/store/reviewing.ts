@@ -8,7 +8,7 @@ const ROWS = 1000
 const CONTEXT_ROWS = 20_000
 
 /** So many values of other channels are remembered, 16 bytes each. */
-const KNOWN_ROWS = 500_000
+const KNOWN_ROWS = 1_000_000
 const KNOWN_STEP_MS = 600_000
 
 interface KnownValues {

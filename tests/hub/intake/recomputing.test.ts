@@ -7,7 +7,7 @@ import { exampleSurvey, nineOClock } from '../../support/example-survey.ts'
 import { SmallHub } from '../../support/small-hub.ts'
 import { temporaryFolder } from '../../support/temporary-folder.ts'
 
-function working() {
+function working(isIntakeBehind = () => false) {
   const folder = temporaryFolder()
   const hub = new SmallHub(folder)
   const told: string[] = []
@@ -17,7 +17,12 @@ function working() {
     () => appraiseWith(hub.keeper.timelines),
     () => reviewWith(hub.keeper.timelines),
     () => hub.keeper.clockShift,
-    { moved: () => {}, finished: () => told.push('finished'), trouble: (text) => told.push(text) },
+    {
+      isIntakeBehind,
+      moved: () => {},
+      finished: () => told.push('finished'),
+      trouble: (text) => told.push(text),
+    },
   )
   const rest = async () => {
     for (let turn = 0; turn < 50; turn++) await nextTurn()
@@ -57,6 +62,27 @@ test('the routine review of new readings is not announced; when nothing comes ou
   recomputing.begin(true)
   await rest()
   expect(told).toEqual(['finished'])
+  recomputing.stop()
+  hub.close()
+})
+
+test('what boards send comes first: while intake is behind nothing is reviewed, but it is not put off for ever', async () => {
+  let isBehind = true
+  const { hub, recomputing, told, rest } = working(() => isBehind)
+  for (let second = 0; second < 5; second++) warm(hub, second, 12)
+  hub.keeper.save(exampleSurvey(), 'placed afterwards')
+  recomputing.begin()
+  await rest()
+  expect(told).toEqual([])
+  expect(recomputing.isGoing).toBe(true)
+  isBehind = false
+  await expect.poll(() => told, { timeout: 10_000 }).toEqual(['finished'])
+  warm(hub, 5, -127)
+  warm(hub, 6, 12)
+  hub.writer.seal()
+  isBehind = true
+  recomputing.begin(true)
+  await expect.poll(() => told, { timeout: 30_000 }).toEqual(['finished', 'finished'])
   recomputing.stop()
   hub.close()
 })
