@@ -61,8 +61,7 @@ describe('what a class installs', () => {
     expect(
       packages.filter(({ integrity }) => !integrity?.startsWith('sha512-')).map(({ name }) => name),
     ).toEqual([])
-    for (const { resolved } of packages)
-      expect(resolved ?? 'https://registry.npmjs.org/').toMatch(/^https:\/\/registry\.npmjs\.org\//)
+    expect(packages.filter(({ resolved }) => resolved !== undefined).map(({ name }) => name)).toEqual([])
   })
 
   test('an expression is judged by its parts', () => {
