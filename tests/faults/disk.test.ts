@@ -57,7 +57,8 @@ async function failAgainAndAgain(
 test(
   `a disk that fills up ${TURNS} times under boards that talk loses nothing, and the hub says when it is full and goes on by itself`,
   async () => {
-    const disk = new SmallDisk(80_000_000)
+    // room for what boards send as fast as they can: it is to be full only when it is filled
+    const disk = new SmallDisk(80_000_000 + TURNS * 15_000_000)
     const dataFolder = join(disk.folder, 'data')
     const hub = await startHub({ dataFolder })
     await failAgainAndAgain(
