@@ -145,6 +145,11 @@ export function systemCode(error: unknown): string {
   return typeof code === 'string' ? code : ''
 }
 
+/** An error that has crossed from another thread as its code and message. */
+export function errorFrom({ code, message }: { code: string; message: string }): Error {
+  return isErrorCode(code) ? new HubError(code, message) : new Error(message)
+}
+
 export function messageOf(error: unknown): string {
   return error instanceof Error ? error.message : String(error)
 }

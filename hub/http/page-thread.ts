@@ -4,7 +4,7 @@ import { parentPort, workerData } from 'node:worker_threads'
 import { serve } from '@hono/node-server'
 import { Door } from '../access/door.ts'
 import { rehearsalClock, systemClock } from '../clock.ts'
-import { HubError, isErrorCode, messageOf, systemCode } from '../errors.ts'
+import { errorFrom, messageOf, systemCode } from '../errors.ts'
 import { SqliteReader } from '../store/sqlite-reader.ts'
 import { SurveyRefused } from '../survey/survey-refused.ts'
 import { Timelines } from '../survey/timeline.ts'
@@ -141,5 +141,5 @@ port.on('message', (message: ToPageThread) => {
 
 function asError(message: Extract<ToPageThread, { kind: 'refusal' }>): Error {
   if (message.faults) return new SurveyRefused(message.faults)
-  return isErrorCode(message.code) ? new HubError(message.code, message.message) : new Error(message.message)
+  return errorFrom(message)
 }

@@ -1,6 +1,6 @@
 import { setTimeout as pause } from 'node:timers/promises'
 import { Worker } from 'node:worker_threads'
-import { HubError, isErrorCode, messageOf } from '../errors.ts'
+import { errorFrom, HubError, messageOf } from '../errors.ts'
 import { SMALL_THREAD } from '../small-thread.ts'
 import { SurveyRefused } from '../survey/survey-refused.ts'
 import type { Desk, FromPageThread, PageThreadSetting, ToPageThread } from './desk.ts'
@@ -34,7 +34,7 @@ export class PageWorker {
             resolve(message.port)
             break
           case 'failed':
-            reject(asError(message))
+            reject(errorFrom(message))
             break
           case 'watched':
             this.#isWatched = message.isWatched
@@ -79,8 +79,4 @@ export class PageWorker {
       this.tell({ kind: 'refusal', call, code, message: messageOf(error), ...faults })
     }
   }
-}
-
-function asError({ code, message }: { code: string; message: string }): Error {
-  return isErrorCode(code) ? new HubError(code, message) : new Error(message)
 }

@@ -1,7 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises'
 import { Worker } from 'node:worker_threads'
 import type { BoardKeys } from '../access/board-keys.ts'
-import { HubError, isErrorCode, messageOf } from '../errors.ts'
+import { errorFrom, messageOf } from '../errors.ts'
 import { SMALL_THREAD } from '../small-thread.ts'
 import type { BrokerSetting, FromBrokerThread, ToBrokerThread } from './broker-words.ts'
 import { framesOf } from './frame-batch.ts'
@@ -56,7 +56,7 @@ export async function startBrokerThread(
             resolve(message)
             break
           case 'failed':
-            reject(asError(message))
+            reject(errorFrom(message))
             break
         }
       })
@@ -106,8 +106,4 @@ class Settling {
     this.#numbers = []
     this.#refused = []
   }
-}
-
-function asError({ code, message }: { code: string; message: string }): Error {
-  return isErrorCode(code) ? new HubError(code, message) : new Error(message)
 }

@@ -4,6 +4,7 @@ import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { makeApp } from '../../hub/http/app.ts'
 import { LiveStream } from '../../hub/http/live-stream.ts'
 import type { PageSide } from '../../hub/http/page-side.ts'
+import { quietState } from './quiet-state.ts'
 import { SmallHub } from './small-hub.ts'
 import { temporaryFolder } from './temporary-folder.ts'
 
@@ -33,17 +34,7 @@ export class FieldSide {
         (after, atMost) => reader.readingsAfter(after, atMost),
       ),
       timelines: () => keeper.timelines,
-      state: () => ({
-        boards: [],
-        ports: [],
-        broker: { description: 'none', state: 'open', trouble: null },
-        trouble: null,
-        isRecomputing: false,
-        recomputing: { left: 0, total: 0 },
-        clockJumps: [],
-        backup: null,
-        boardsWithKey: [],
-      }),
+      state: () => quietState,
       nowMs: () => this.nowMs,
       addresses: () => [],
       door: new Door({ teacher: null, classCode: null }),

@@ -3,9 +3,10 @@ import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { Door } from '../../../hub/access/door.ts'
 import { makeApp } from '../../../hub/http/app.ts'
-import type { Desk, HubState } from '../../../hub/http/desk.ts'
+import type { Desk } from '../../../hub/http/desk.ts'
 import { LiveStream } from '../../../hub/http/live-stream.ts'
 import { exampleSurvey, nineOClock } from '../../support/example-survey.ts'
+import { quietState } from '../../support/quiet-state.ts'
 import { SmallHub } from '../../support/small-hub.ts'
 import { temporaryFolder } from '../../support/temporary-folder.ts'
 
@@ -21,17 +22,6 @@ function makeSide() {
     () => hub.reader.lastMessageId(),
     (after, most) => hub.reader.readingsAfter(after, most),
   )
-  const state: HubState = {
-    boards: [],
-    ports: [],
-    broker: { description: 'none', state: 'open', trouble: null },
-    trouble: null,
-    isRecomputing: false,
-    recomputing: { left: 0, total: 0 },
-    clockJumps: [],
-    backup: null,
-    boardsWithKey: [],
-  }
   // only what these routes ask of the other thread
   const desk = {
     saveSurvey: async (survey: unknown, why: string) => {
@@ -45,7 +35,7 @@ function makeSide() {
     desk,
     stream,
     timelines: () => hub.keeper.timelines,
-    state: () => state,
+    state: () => quietState,
     nowMs,
     addresses: () => [],
     door: new Door({ teacher: null, classCode: null }),

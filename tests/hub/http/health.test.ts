@@ -1,27 +1,16 @@
 import { expect, test } from 'vitest'
 import type { HubState } from '../../../hub/http/desk.ts'
 import { healthOf } from '../../../hub/http/health.ts'
+import { quietState } from '../../support/quiet-state.ts'
 import { temporaryFolder } from '../../support/temporary-folder.ts'
 
-const well: HubState = {
-  boards: [],
-  ports: [],
-  broker: { description: 'none', state: 'open', trouble: null },
-  trouble: null,
-  isRecomputing: false,
-  recomputing: { left: 0, total: 0 },
-  clockJumps: [],
-  backup: null,
-  boardsWithKey: [],
-}
-
 test('a hub without trouble is well', () => {
-  expect(healthOf(well, temporaryFolder())).toEqual({ isWell: true, troubles: [] })
+  expect(healthOf(quietState, temporaryFolder())).toEqual({ isWell: true, troubles: [] })
 })
 
 test('each trouble is named with what it is about', () => {
   const state: HubState = {
-    ...well,
+    ...quietState,
     trouble: 'E_DISK: the disk takes no more.',
     broker: { description: 'outside', state: 'gone', trouble: null },
     backup: { to: '/stick', lastMs: null, lastFile: null, trouble: 'the stick is full' },

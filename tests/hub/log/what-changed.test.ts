@@ -1,17 +1,11 @@
 import { expect, test } from 'vitest'
 import type { HubState } from '../../../hub/http/desk.ts'
 import { whatChanged } from '../../../hub/log/what-changed.ts'
+import { quietState } from '../../support/quiet-state.ts'
 
 const calm: HubState = {
-  boards: [],
-  ports: [],
+  ...quietState,
   broker: { description: 'embedded broker at mqtt://127.0.0.1:1883', state: 'open', trouble: null },
-  trouble: null,
-  isRecomputing: false,
-  recomputing: { left: 0, total: 0 },
-  clockJumps: [],
-  backup: null,
-  boardsWithKey: [],
 }
 const port = { path: '/dev/ttyUSB0', baudRate: 115_200, lastHeardMs: null, note: null } as const
 const board = {
