@@ -4,13 +4,12 @@ import { exportQuery } from '../../hub/contract/export-query.ts'
 import { AddSpot } from '../../hub/contract/spot.ts'
 import type { ColumnMap } from '../../hub/contract/survey.ts'
 import { readFrame } from '../../hub/intake/read-frame.ts'
-import { readAnimals } from '../../hub/study/species/read-animals.ts'
 import { readSheet } from '../../hub/study/species/read-sheet.ts'
-import { readSpeciesTable } from '../../hub/study/species/read-species-table.ts'
 import { readSurveyFile } from '../../hub/survey/read-survey-file.ts'
 import { checkTrailer, withTrailer } from '../../hub/wire/checksum.ts'
 import { exampleSurvey, nineOClock } from '../support/example-survey.ts'
 import { mutate, seeded } from './mutations.ts'
+import { refuseWildNumbers } from './sheet-stores.ts'
 import { HANGS_MS, readMany, tell } from './slowest.ts'
 
 /** Inputs for each decoder; `TUSSOCK_FUZZ=1000000` for the long run. */
@@ -128,12 +127,5 @@ describe('no input makes a decoder throw, hang, or store what is no number', () 
 async function readSpecies(bytes: Uint8Array): Promise<void> {
   const sheet = await readSheet(bytes, 'class.csv')
   if (isRefusal(sheet) || 'sheetNames' in sheet) return
-  const table = readSpeciesTable(sheet.grid)
-  if (!isRefusal(table))
-    for (const { value } of table.records)
-      if (!(Number.isFinite(value) && value >= 0)) throw new Error(`stores ${value}`)
-  const animals = readAnimals(sheet.grid)
-  if (!isRefusal(animals))
-    for (const { count } of animals.records)
-      if (!Number.isSafeInteger(count)) throw new Error(`stores ${count}`)
+  refuseWildNumbers(sheet.grid)
 }

@@ -15,14 +15,13 @@ import { readZipDirectory } from '../../hub/export/bundle/zip-directory.ts'
 import { replayCapture } from '../../hub/sources/capture.ts'
 import { PacketCeiling } from '../../hub/sources/packet-ceiling.ts'
 import { readTopic } from '../../hub/sources/topic.ts'
-import { readAnimals } from '../../hub/study/species/read-animals.ts'
 import { readSheet } from '../../hub/study/species/read-sheet.ts'
-import { readSpeciesTable } from '../../hub/study/species/read-species-table.ts'
 import { nineOClock } from '../support/example-survey.ts'
 import { connectPacket, publishPacket } from '../support/mqtt-packets.ts'
 import { temporaryFolder } from '../support/temporary-folder.ts'
 import { pick } from './from-schema.ts'
 import { mutate, seeded } from './mutations.ts'
+import { refuseWildNumbers } from './sheet-stores.ts'
 import { HANGS_MS, readMany, tell } from './slowest.ts'
 
 /** Inputs for each decoder; `TUSSOCK_FUZZ=1000000` for the long run. */
@@ -43,14 +42,7 @@ async function readWorkbook(bytes: Uint8Array): Promise<void> {
   const sheet =
     !isRefusal(first) && 'sheetNames' in first ? await readSheet(bytes, 'class', first.sheetNames[0]) : first
   if (isRefusal(sheet) || 'sheetNames' in sheet) return
-  const table = readSpeciesTable(sheet.grid)
-  if (!isRefusal(table))
-    for (const { value } of table.records)
-      if (!(Number.isFinite(value) && value >= 0)) throw new Error(`stores ${value}`)
-  const animals = readAnimals(sheet.grid)
-  if (!isRefusal(animals))
-    for (const { count } of animals.records)
-      if (!Number.isSafeInteger(count)) throw new Error(`stores ${count}`)
+  refuseWildNumbers(sheet.grid)
 }
 
 /** A workbook one of whose parts was changed, packed again as if nothing had happened. */
