@@ -12,6 +12,7 @@ export function aggregateFlags(flags: readonly Flag[]): Flag {
 }
 
 export function aggregateReasons(reasons: readonly FlagReason[], isEvaluated: boolean): Flag {
+  if (reasons.length === 0) return isEvaluated ? 1 : 2
   return aggregateFlags([isEvaluated ? 1 : 2, ...reasons.map((reason) => reason.flag)])
 }
 

@@ -48,4 +48,4 @@ export function isCleanReading(
 }
 
 /** {@link isCleanReading} for the store; `@acceptSuspect` is 1 or 0. */
-export const CLEAN_ROW = '(value IS NOT NULL AND (flag IN (1, 2) OR (flag = 3 AND @acceptSuspect)))'
+export const CLEAN_ROW = '(value IS NOT NULL AND flag <= 2 + @acceptSuspect)'

@@ -45,7 +45,6 @@ export const range: QualityTest<RangeConfig> = {
   contextMs: () => 0,
   run(series, config) {
     requireRising(series)
-    const unit = quantityFacts(series.quantity)?.unit ?? ''
     const signalSpan = config.signalSpans[series.signalUnit]
     return series.value.map((value, n): Finding => {
       const signal = series.signal[n]!
@@ -54,7 +53,7 @@ export const range: QualityTest<RangeConfig> = {
           4,
           `the signal ${shown(signal)} ${series.signalUnit} is outside what is possible, ${signalSpan[0]} to ${signalSpan[1]}`,
         )
-      return value === null ? 'not evaluated' : judge(value, unit, config)
+      return value === null ? 'not evaluated' : judge(value, series.quantity, config)
     })
   },
 }
@@ -62,17 +61,15 @@ export const range: QualityTest<RangeConfig> = {
 /** The same test on one value with the default spans. */
 export function testRange(quantity: string, value: number): FlagReason | null {
   const config = defaults[quantity]
-  return config ? judge(value, quantityFacts(quantity)?.unit ?? '', config) : null
+  return config ? judge(value, quantity, config) : null
 }
 
-function judge(value: number, unit: string, { failSpan, suspectSpan }: RangeConfig): FlagReason | null {
+function judge(value: number, quantity: string, { failSpan, suspectSpan }: RangeConfig): FlagReason | null {
+  const shownValue = () => `${shown(value)} ${quantityFacts(quantity)?.unit ?? ''}`
   if (value < failSpan[0] || value > failSpan[1])
-    return reason(4, `${shown(value)} ${unit} is outside what is possible, ${failSpan[0]} to ${failSpan[1]}`)
+    return reason(4, `${shownValue()} is outside what is possible, ${failSpan[0]} to ${failSpan[1]}`)
   if (suspectSpan !== null && (value < suspectSpan[0] || value > suspectSpan[1]))
-    return reason(
-      3,
-      `${shown(value)} ${unit} is outside what is likely, ${suspectSpan[0]} to ${suspectSpan[1]}`,
-    )
+    return reason(3, `${shownValue()} is outside what is likely, ${suspectSpan[0]} to ${suspectSpan[1]}`)
   return null
 }
 

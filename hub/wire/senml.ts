@@ -33,32 +33,29 @@ export interface SenmlRefusal {
 
 const NAME = /^[A-Za-z0-9][A-Za-z0-9:./_-]*$/
 const NAMES_AT_MOST = 4096
-/** A class uses the same names over and over: joining and checking them anew was a third of the work on a pack. */
+const NO_NAMES: ReadonlyMap<string, string> = new Map()
+/**
+ * By base name and own name, the names that were checked before (§4.5.1). A class uses the same ones over and over:
+ * joining and checking them anew was a third of the work on a pack.
+ */
 const fullNames = new Map<string, Map<string, string>>()
 let fullNamesKnown = 0
 
-/** The name of a record (§4.5.1), or undefined where it is none. */
-function fullName(base: string, own: string): string | undefined {
-  let ofBase = fullNames.get(base)
-  const known = ofBase?.get(own)
-  if (known !== undefined) return known
+/** Joins and checks a name that is not among those known. @returns undefined where it is none */
+function newName(base: string, own: string): string | undefined {
   const name = base + own
   if (!NAME.test(name)) return undefined
-  if (!ofBase || fullNamesKnown >= NAMES_AT_MOST) {
-    if (fullNamesKnown >= NAMES_AT_MOST) {
-      fullNames.clear()
-      fullNamesKnown = 0
-    }
-    ofBase = new Map()
-    fullNames.set(base, ofBase)
+  if (fullNamesKnown >= NAMES_AT_MOST) {
+    fullNames.clear()
+    fullNamesKnown = 0
   }
-  ofBase.set(own, name)
+  const ofBase = fullNames.get(base) ?? new Map<string, string>()
+  fullNames.set(base, ofBase.set(own, name))
   fullNamesKnown++
   return name
 }
 
 const BASE64URL = /^[A-Za-z0-9_-]*$/
-const KNOWN = new Set(['bn', 'bt', 'bu', 'bv', 'bs', 'bver', 'n', 'u', 'v', 'vs', 'vb', 'vd', 's', 't', 'ut'])
 
 /**
  * Reads a pack that JSON.parse gave. Unknown fields are ignored, but a label ending in `_` is an error (§4.4).
@@ -76,6 +73,7 @@ export function readPack(pack: unknown): SenmlRecord[] | SenmlRefusal {
   let baseValue = 0
   let baseSum: number | undefined
   let version: number | undefined
+  let namesOfBase: ReadonlyMap<string, string> | undefined
   for (let index = 0; index < pack.length; index++) {
     const record: unknown = pack[index]
     if (typeof record !== 'object' || record === null || Array.isArray(record))
@@ -83,6 +81,15 @@ export function readPack(pack: unknown): SenmlRecord[] | SenmlRefusal {
     const fields = record as Record<string, unknown>
     let values = 0
     let hasOwnField = false
+    let ownName = ''
+    let ownSeconds = 0
+    let unit: string | undefined
+    let value: number | undefined
+    let text: string | undefined
+    let truth: boolean | undefined
+    let octets: string | undefined
+    let sum: number | undefined
+    let updateSeconds: number | undefined
     for (const label in fields) {
       const field = fields[label]
       switch (label) {
@@ -90,19 +97,27 @@ export function readPack(pack: unknown): SenmlRecord[] | SenmlRefusal {
         case 'u':
           if (typeof field !== 'string') return wrong(index, label, 'text', field)
           hasOwnField = true
+          if (label === 'n') ownName = field
+          else unit = field
           break
+        case 'v':
         case 't':
         case 's':
         case 'ut':
-        case 'v':
           if (typeof field !== 'number' || !Number.isFinite(field))
             return wrong(index, label, 'a finite number', field)
           hasOwnField = true
-          if (label === 'v') values++
+          if (label === 'v') {
+            value = field
+            values++
+          } else if (label === 't') ownSeconds = field
+          else if (label === 's') sum = field
+          else updateSeconds = field
           break
         case 'bn':
           if (typeof field !== 'string') return wrong(index, label, 'text', field)
           baseName = field
+          namesOfBase = undefined
           break
         case 'bu':
           if (typeof field !== 'string') return wrong(index, label, 'text', field)
@@ -128,39 +143,41 @@ export function readPack(pack: unknown): SenmlRecord[] | SenmlRefusal {
           break
         case 'vs':
           if (typeof field !== 'string') return wrong(index, label, 'text', field)
+          text = field
           values++
           break
         case 'vb':
           if (typeof field !== 'boolean') return wrong(index, label, 'true or false', field)
+          truth = field
           values++
           break
         case 'vd':
           if (typeof field !== 'string' || !BASE64URL.test(field))
             return wrong(index, label, 'base64url without padding', field)
+          octets = field
           values++
           break
         default:
-          if (!KNOWN.has(label) && label.endsWith('_'))
+          if (label.endsWith('_'))
             return no(`record ${index} has the field "${label}", which must be understood and is not`)
       }
     }
     if (values > 1) return no(`record ${index} has more than one value field`)
-    const ownSum = fields['s'] as number | undefined
-    if (values === 0 && ownSum === undefined) {
+    if (values === 0 && sum === undefined) {
       if (!hasOwnField) continue // only base fields: they stand for the records that follow
       return no(`record ${index} has no value`)
     }
-    const ownName = fields['n'] as string | undefined
-    const name = fullName(baseName, ownName ?? '')
+    namesOfBase ??= fullNames.get(baseName) ?? NO_NAMES
+    const name = namesOfBase.get(ownName) ?? newName(baseName, ownName)
     if (name === undefined) {
-      const wrongName = baseName + (ownName ?? '')
+      const wrongName = baseName + ownName
       if (wrongName === '') return no(`record ${index} has no name`)
       return no(`record ${index} has the name "${wrongName}", which RFC 8428 does not allow`)
     }
-    const ownValue = fields['v'] as number | undefined
-    const value = ownValue === undefined ? undefined : ownValue + baseValue
-    const sum = ownSum === undefined ? baseSum : ownSum + (baseSum ?? 0)
-    const seconds = baseSeconds + ((fields['t'] as number | undefined) ?? 0)
+    if (value !== undefined) value += baseValue
+    if (sum === undefined) sum = baseSum
+    else if (baseSum !== undefined) sum += baseSum
+    const seconds = baseSeconds + ownSeconds
     if (
       (value !== undefined && !Number.isFinite(value)) ||
       (sum !== undefined && !Number.isFinite(sum)) ||
@@ -169,14 +186,14 @@ export function readPack(pack: unknown): SenmlRecord[] | SenmlRefusal {
       return no(`record ${index} is not finite once its base is added`)
     records.push({
       name,
-      unit: (fields['u'] as string | undefined) ?? baseUnit,
+      unit: unit ?? baseUnit,
       seconds,
       value,
-      text: fields['vs'] as string | undefined,
-      truth: fields['vb'] as boolean | undefined,
-      octets: fields['vd'] as string | undefined,
+      text,
+      truth,
+      octets,
       sum,
-      updateSeconds: fields['ut'] as number | undefined,
+      updateSeconds,
       version: version ?? SENML_VERSION,
     })
   }

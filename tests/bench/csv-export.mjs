@@ -3,16 +3,18 @@ import { get } from 'node:http'
 import { join } from 'node:path'
 import { appraiseWith } from '../../.build/hub/intake/appraise.js'
 import { readFrame } from '../../.build/hub/intake/read-frame.js'
+import { reviewWith } from '../../.build/hub/quality/review.js'
 import { SqliteWriter } from '../../.build/hub/store/sqlite-writer.js'
 import { SurveyKeeper } from '../../.build/hub/survey/keep-surveys.js'
 import { boardNames, framesOf, START_MS, surveyOf } from './class-messages.mjs'
+import { rollAll } from './fill-store.mjs'
 import { startHub } from './hub-process.mjs'
 import { byTurns, freshFolder, memoryOf } from './measuring.mjs'
 
 const BOARDS = boardNames(20)
 const MESSAGES = 10_000
 
-/** 20 boards, a million readings. */
+/** 20 boards, a million readings, as a hub has them that had a quiet minute: reviewed, and rolled up for charts. */
 export function fillForExport(folder) {
   const writer = new SqliteWriter(folder)
   const keeper = new SurveyKeeper(writer, () => START_MS)
@@ -26,6 +28,9 @@ export function fillForExport(folder) {
     )
     if (writer.isSealDue) writer.seal()
   }
+  writer.seal()
+  while (writer.reviewSome(reviewWith(keeper.timelines)) !== null);
+  rollAll(writer)
   writer.close()
 }
 
