@@ -34,6 +34,7 @@ import type { Receive } from './sources/source.ts'
 import { ADDRESS_FILE, holdFolder } from './store/hold-folder.ts'
 import { asDataError, sayDataError } from './store/open-database.ts'
 import { SqliteWriter } from './store/sqlite-writer.ts'
+import type { ReadingRow } from './store/store.ts'
 import { SurveyKeeper } from './survey/keep-surveys.ts'
 
 export interface HubSetting {
@@ -146,6 +147,7 @@ export class Session {
     }
     this.#intake = new Intake(this.#writer, this.dataFolder, appraise(), this.#keeper.columnsOf, {
       committed: (items, outcomes) => this.#committed(items, outcomes),
+      isWatched: () => this.#page?.isWatched ?? false,
       trouble,
     })
     const review = () => reviewWith(this.#keeper.timelines)
@@ -359,8 +361,7 @@ export class Session {
   }
 
   #committed: IntakeEvents['committed'] = (items, outcomes) => {
-    const isWatched = this.#page?.isWatched ?? false
-    const rows = []
+    const rows: ReadingRow[] = []
     for (const [place, item] of items.entries()) {
       const outcome = outcomes[place]!
       if ('signals' in item && !isTypedSource(item.source))
@@ -373,12 +374,13 @@ export class Session {
           outcome.kind === 'repeat',
         )
       if (outcome.kind === 'kept') {
-        if (isWatched) for (const reading of outcome.readings) rows.push(reading)
+        for (const reading of outcome.readings) rows.push(reading)
         this.#lastMessageId = outcome.messageId
       } else if (outcome.kind === 'quarantined' && outcome.code === 'E_NAME_CLASH' && item.board)
         this.#watch.clash(item.board)
     }
-    if (isWatched) this.#page!.tell({ kind: 'committed', rows, lastMessageId: this.#lastMessageId })
+    if (this.#page?.isWatched)
+      this.#page.tell({ kind: 'committed', rows, lastMessageId: this.#lastMessageId })
     this.#tellState()
   }
 

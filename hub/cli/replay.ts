@@ -23,10 +23,11 @@ The hub must not be running on that folder. Load the survey first, or afterwards
       const intake = new Intake(writer, folder, appraiseWith(keeper.timelines), keeper.columnsOf, {
         committed: (_items, outcomes) => {
           for (const outcome of outcomes)
-            if (outcome.kind === 'kept') counts.readings += outcome.readings.length
+            if (outcome.kind === 'kept') counts.readings += outcome.count
             else if (outcome.kind === 'repeat') counts.repeats++
             else counts.quarantined++
         },
+        isWatched: () => false,
         trouble: (text) => {
           if (text !== null) process.stderr.write(`${text}\n`)
         },

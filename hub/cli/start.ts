@@ -7,6 +7,7 @@ import { HubError } from '../errors.ts'
 import { isLoopback } from '../http/addresses.ts'
 import { startHub } from '../main.ts'
 import { benchFaultNames, fieldFaultNames } from '../rehearsal/fault-names.ts'
+import { keepHeapsSmall } from '../small-heaps.ts'
 import { type Command, printLine, readOptions, wholeNumber } from './command.ts'
 
 export const DEFAULT_PORT = 4780
@@ -86,6 +87,7 @@ export const start: Command = {
         'E_PASSPHRASE',
         `Opening the hub to a network (${values.host}) needs a teacher’s passphrase.`,
       )
+    keepHeapsSmall()
     const hub = await startHub(
       {
         version: readVersion(),

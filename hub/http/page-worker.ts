@@ -1,7 +1,7 @@
 import { setTimeout as pause } from 'node:timers/promises'
 import { Worker } from 'node:worker_threads'
 import { errorFrom, HubError, messageOf } from '../errors.ts'
-import { SMALL_THREAD } from '../small-thread.ts'
+import { SMALL_THREAD } from '../small-heaps.ts'
 import { SurveyRefused } from '../survey/survey-refused.ts'
 import type { Desk, FromPageThread, PageThreadSetting, ToPageThread } from './desk.ts'
 

@@ -1,4 +1,4 @@
-import { isRefusal } from '../../calibration/index.ts'
+import { type Conditions, isRefusal } from '../../calibration/index.ts'
 import type { FlagReason } from '../contract/flag.ts'
 import { aggregateReasons, reasonsText } from '../quality/aggregate-flags.ts'
 import { testClock } from '../quality/clock.ts'
@@ -12,7 +12,7 @@ import type { Timelines } from '../survey/timeline.ts'
  * Depends on nothing but its arguments and the timelines, so that it can be done again at any time.
  */
 export function appraiseWith(timelines: Timelines): Appraise {
-  return ({ board, channel, unit, timeMs, signal }, { timeOrigin, temperatureOf }): Worth => {
+  return (board, { channel, unit, timeMs, signal }, { timeOrigin, temperatureOf }): Worth => {
     const segment = timelines.at(board, channel, timeMs)
     const clock = testClock(timeOrigin)
     if (!segment?.calibration) return worth(null, null, null, clock ? [clock] : [], false)
@@ -20,10 +20,10 @@ export function appraiseWith(timelines: Timelines): Appraise {
     const temperatureCelsius = probe.temperatureChannel
       ? temperatureOf(probe.temperatureChannel, timeMs)
       : null
-    const answer = calibration.fitted.valueAt(signal, {
-      ...(unit === '' ? {} : { signalUnit: unit }),
-      ...(temperatureCelsius === null ? {} : { temperatureCelsius }),
-    })
+    const conditions: Conditions = {}
+    if (unit !== '') conditions.signalUnit = unit
+    if (temperatureCelsius !== null) conditions.temperatureCelsius = temperatureCelsius
+    const answer = calibration.fitted.valueAt(signal, conditions)
     if (isRefusal(answer)) {
       const refused: FlagReason = { test: 'signal', flag: 4, text: answer.message }
       return worth(null, null, calibration.id, clock ? [clock, refused] : [refused], true)

@@ -13,15 +13,17 @@ const HELD_AT_MOST = 20_000
 const HELD_BYTES_AT_MOST = 32_000_000
 const RETRY_MS = 1000
 
+/** As it came: read only when it is its turn, so that little is kept for what waits. */
 interface Waiting {
-  items: (Arrival | Unreadable)[]
+  frame: Frame
   settled: Settled | undefined
-  bytes: number
 }
 
 export interface IntakeEvents {
   /** after each commit: what was stored, in the order received */
   committed(items: readonly (Arrival | Unreadable)[], outcomes: readonly Outcome[]): void
+  /** whether anybody looks at what is stored the moment it is */
+  isWatched(): boolean
   /** storing began to fail, or works again (null) */
   trouble(text: string | null): void
 }
@@ -71,14 +73,11 @@ export class Intake {
   receive = (frame: Frame, settled?: Settled): void => {
     if (this.#queue.length >= HELD_AT_MOST || this.#queueBytes >= HELD_BYTES_AT_MOST) {
       this.#refused++
-      settled?.(new HubError('E_DISK', 'The hub cannot store anything at the moment.'), [])
+      settled?.(new HubError('E_DISK', 'The hub cannot store anything at the moment.'), noReceipts)
       return
     }
-    const items = readFrame(frame, this.#columnsOf)
-    for (const item of items) if ('signals' in item) putRight(item, this.#clockShift)
-    const bytes = frame.bytes.length
-    this.#queue.push({ items, settled, bytes })
-    this.#queueBytes += bytes
+    this.#queue.push({ frame, settled })
+    this.#queueBytes += frame.bytes.length
     this.#schedule()
   }
 
@@ -104,17 +103,26 @@ export class Intake {
   #flush(): boolean {
     const batch = this.#queue.slice(0, BATCH)
     if (batch.length === 0) return true
-    const items = batch.flatMap((waiting) => waiting.items)
+    const items: (Arrival | Unreadable)[] = []
+    /** for each frame, where its items end */
+    const ends = batch.map(({ frame }) => {
+      for (const item of readFrame(frame, this.#columnsOf)) {
+        if ('signals' in item) putRight(item, this.#clockShift)
+        items.push(item)
+      }
+      return items.length
+    })
     let outcomes: Outcome[]
     try {
-      outcomes = this.#writer.commit(items, this.#appraise)
+      outcomes = this.#writer.commit(items, this.#appraise, this.#events.isWatched())
     } catch (error) {
       this.#failed(error)
       return false
     }
     this.#queue.splice(0, batch.length)
-    for (const { bytes } of batch) this.#queueBytes -= bytes
-    for (const waiting of batch) waiting.settled?.(null, waiting.items.flatMap(receipt))
+    for (const { frame } of batch) this.#queueBytes -= frame.bytes.length
+    for (const [place, { settled }] of batch.entries())
+      settled?.(null, () => items.slice(ends[place - 1] ?? 0, ends[place]).flatMap(receipt))
     this.#events.committed(items, outcomes)
     if (this.#writer.isSealDue) this.#seal()
     return true
@@ -152,6 +160,8 @@ function putRight(arrival: Arrival, shiftOf: ClockShift): void {
   arrival.shiftMs = shiftMs
   for (const signal of arrival.signals) signal.timeMs += shiftMs
 }
+
+const noReceipts = () => []
 
 /** The line that tells a board it may forget a message: whether stored now, stored before, or in quarantine. */
 function receipt(item: Arrival | Unreadable): string[] {

@@ -47,7 +47,7 @@ function hand(): void {
 function settle(number: number, error: Error | null): void {
   const settled = waiting.get(number)
   waiting.delete(number)
-  settled?.(error, [])
+  settled?.(error, () => [])
 }
 
 let broker: MqttSource | undefined

@@ -56,7 +56,7 @@ export function readLines(
       receive(frame(bytes, { code: 'E_LINE_UNREADABLE', message }))
     } else
       receive(frame(bytes), (error, replies) => {
-        if (!error) for (const reply of replies) answer(reply)
+        if (!error) for (const reply of replies()) answer(reply)
       })
   })
   port.on('close', () => {

@@ -21,8 +21,11 @@ export interface Frame {
   }
 }
 
-/** Called once a frame is durable, with the lines to answer its board; or with the error that keeps it from being so. */
-export type Settled = (error: Error | null, replies: readonly string[]) => void
+/**
+ * Called once a frame is durable, or with the error that keeps it from being so.
+ * @param replies  gives the lines to answer its board
+ */
+export type Settled = (error: Error | null, replies: () => readonly string[]) => void
 
 /** Where sources put what arrives. */
 export type Receive = (frame: Frame, settled?: Settled) => void

@@ -62,7 +62,7 @@ export function openForWriting(folder: string): SqliteDatabase {
     database.pragma('journal_mode = WAL')
     database.pragma('synchronous = FULL')
     database.pragma('foreign_keys = ON')
-    database.pragma('cache_size = -16000')
+    database.pragma('cache_size = -8000')
     migrate(database, version)
     return database
   } catch (error) {
@@ -88,7 +88,7 @@ export function openForReading(folder: string): SqliteDatabase {
       fileMustExist: true,
       timeout: 2000,
     })
-    database.pragma('cache_size = -16000')
+    database.pragma('cache_size = -8000')
     return database
   } catch (error) {
     throw asDataError(error, folder)

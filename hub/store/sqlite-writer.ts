@@ -3,13 +3,15 @@ import { SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
 import { InboxSpans } from './inbox-spans.ts'
 import { KeyTable } from './key-table.ts'
+import { MessageAppraisal } from './message-appraisal.ts'
 import { type KeptMessage, NumberedMessages } from './numbered-messages.ts'
 import { asDataError, openForWriting, type SqliteDatabase } from './open-database.ts'
 import { ReadingCounts } from './reading-counts.ts'
-import { isNearer, ReadingsToAppraise } from './readings-to-appraise.ts'
+import { ReadingsToAppraise } from './readings-to-appraise.ts'
 import { Reclocking } from './reclocking.ts'
 import { Reviewing } from './reviewing.ts'
 import { Rolling } from './rolling.ts'
+import { RowsAtOnce } from './rows-at-once.ts'
 import { SheetTable } from './sheet-table.ts'
 import { SpotTable } from './spot-table.ts'
 import {
@@ -24,15 +26,14 @@ import {
   type SpanOfChannel,
   type StoreWriter,
   type Unreadable,
-  type Worth,
 } from './store.ts'
-import { prepareWriterSql, READINGS_AT_ONCE } from './writer-sql.ts'
+import { MESSAGE_COLUMNS, prepareWriterSql, READING_COLUMNS } from './writer-sql.ts'
 
 /** Sealing a larger inbox would hold up ingest for longer than a chart notices (25 ms were measured). */
 const SEAL_AT_ROWS = 25_000
-/** columns of the inbox */
-const NUMBERS_EACH = 9
-const NUMBERS_AT_ONCE = NUMBERS_EACH * READINGS_AT_ONCE
+/** Rows that one statement stores; more would not make it faster. */
+const READINGS_AT_ONCE = 20
+const MESSAGES_AT_ONCE = 8
 
 export class SqliteWriter implements StoreWriter {
   readonly #database: SqliteDatabase
@@ -41,8 +42,8 @@ export class SqliteWriter implements StoreWriter {
   /** by board, then name and unit: names come from a cache, and are found without being put together anew */
   readonly #channels = new Map<number, Map<string, Map<string, number>>>()
   readonly #calibrations = new Map<string, number>()
-  /** by board and start-up, the earliest time that is known to have been stored for it */
-  readonly #beganMs = new Map<string, number>()
+  /** by board, then start-up, the earliest time that is known to have been stored for it */
+  readonly #beganMs = new Map<number, Map<number, number>>()
   readonly #sql: ReturnType<typeof prepareWriterSql>
   readonly #toAppraise: ReadingsToAppraise
   readonly #reviewing: Reviewing
@@ -53,11 +54,12 @@ export class SqliteWriter implements StoreWriter {
   readonly keys: KeyTable
   readonly #spots: SpotTable
   readonly #reclocking: Reclocking
+  readonly #messages: RowsAtOnce
+  readonly #readings: RowsAtOnce
+  readonly #appraisal = new MessageAppraisal()
+  #lastMessageId: number
   #inboxRows: number
-  #lastInboxRow: number
   readonly #inboxSpans: InboxSpans
-  /** of the transaction under way: readings that are not yet in the inbox, nine numbers each */
-  #unstored: (number | string | null)[] = []
   /** since the recomputing that is due began: readings in all, and done */
   #recomputeTotal: number
   #recomputed = 0
@@ -76,7 +78,9 @@ export class SqliteWriter implements StoreWriter {
     this.keys = new KeyTable(this.#database)
     this.#reclocking = new Reclocking(this.#database, this.#rolling)
     this.#inboxRows = this.#sql.countInbox.get() as number
-    this.#lastInboxRow = this.#sql.lastInboxRow.get() as number
+    this.#lastMessageId = this.#sql.lastMessageId.get() as number
+    this.#messages = new RowsAtOnce(this.#database, 'message', MESSAGE_COLUMNS, MESSAGES_AT_ONCE)
+    this.#readings = new RowsAtOnce(this.#database, 'inbox', READING_COLUMNS, READINGS_AT_ONCE)
     this.#inboxSpans = new InboxSpans(this.#database)
     this.#recomputeTotal = this.#countRecompute()
   }
@@ -85,24 +89,28 @@ export class SqliteWriter implements StoreWriter {
     return Math.max(this.#inboxRows, this.#numbered.recent) >= SEAL_AT_ROWS
   }
 
-  commit(batch: readonly (Arrival | Unreadable)[], appraise: Appraise): Outcome[] {
+  commit(
+    batch: readonly (Arrival | Unreadable)[],
+    appraise: Appraise,
+    withReadings: boolean = true,
+  ): Outcome[] {
     try {
       const outcomes = this.#inTransaction(() => {
         const outcomes = batch.map((item) =>
-          'signals' in item ? this.#keep(item, appraise) : this.#quarantine(item),
+          'signals' in item ? this.#keep(item, appraise, withReadings) : this.#quarantine(item),
         )
-        this.#storeReadings()
+        this.#finishRows()
         this.#countOutcomes(outcomes)
         return outcomes
       })
-      this.#numbered.keep()
-      for (const outcome of outcomes) if (outcome.kind === 'kept') this.#inboxRows += outcome.readings.length
+      for (const outcome of outcomes) if (outcome.kind === 'kept') this.#inboxRows += outcome.count
       return outcomes
     } catch (error) {
       // what the transaction had made is gone with it, the ids of new boards and channels too
-      this.#numbered.forget()
-      this.#unstored = []
-      this.#lastInboxRow = this.#sql.lastInboxRow.get() as number
+      this.#messages.forget()
+      this.#readings.forget()
+      this.#lastMessageId = this.#sql.lastMessageId.get() as number
+      this.#numbered.reload()
       this.#inboxSpans.reload()
       this.#beganMs.clear()
       this.#boards.clear()
@@ -116,107 +124,58 @@ export class SqliteWriter implements StoreWriter {
     return this.#database.transaction(work).immediate()
   }
 
-  #keep(arrival: Arrival, appraise: Appraise): Outcome {
+  #keep(arrival: Arrival, appraise: Appraise, withReadings: boolean): Outcome {
+    const { signals, startup, number } = arrival
     const board = this.#boardId(arrival)
-    if (arrival.number !== null) {
-      const before = this.#numbered.find(board, arrival.startup, arrival.number)
+    if (number !== null) {
+      const before = this.#numbered.find(board, startup, number)
       if (before) return this.#recogniseRepeat(arrival, before)
     }
-    const times = arrival.signals.map((signal) => signal.timeMs)
-    const firstMs = times.length ? Math.min(...times) : arrival.arrivedMs
-    const lastMs = times.length ? Math.max(...times) : arrival.arrivedMs
-    const messageId = Number(
-      this.#sql.addMessage.run(
-        board,
-        arrival.source,
-        arrival.arrivedMs,
-        arrival.startup,
-        arrival.number,
-        firstMs,
-        lastMs,
-        arrival.timeOrigin,
-        arrival.bytes,
-        arrival.shiftMs ?? 0,
-      ).lastInsertRowid,
-    )
-    if (arrival.startup !== null) this.#noteStartUp(board, arrival.startup, firstMs)
+    const messageId = ++this.#lastMessageId
+    const { firstMs, lastMs } = spanOf(arrival)
+    this.#messages
+      .put(messageId)
+      .put(board)
+      .put(arrival.source)
+      .put(arrival.arrivedMs)
+      .put(startup)
+      .put(number)
+    this.#messages
+      .put(firstMs)
+      .put(lastMs)
+      .put(arrival.timeOrigin)
+      .put(arrival.bytes)
+      .put(arrival.shiftMs ?? 0)
+    if (startup !== null) this.#noteStartUp(board, startup, firstMs)
     if (arrival.about !== null) this.#sql.setAbout.run(arrival.about, board)
-    const worths: (Worth | undefined)[] = new Array(arrival.signals.length)
-    const worthAt = (place: number): Worth => {
-      const done = worths[place]
-      if (done) return done
-      isBeingAppraised.add(place)
-      const { channel, unit, timeMs, signal } = arrival.signals[place]!
-      const worth = appraise({ board: arrival.board, channel, unit, timeMs, signal }, circumstances)
-      worths[place] = worth
-      return worth
+    this.#numbered.add(board, startup, number, messageId, signals.length)
+    this.#appraisal.begin(arrival, appraise)
+    const readings: ReadingRow[] = []
+    for (let place = 0; place < signals.length; place++) {
+      const { timeMs, signal } = signals[place]!
+      const { value, uncertainty, flag, calibrationId, why } = this.#appraisal.worthOf(place)
+      const id = messageId * READINGS_PER_MESSAGE + place
+      const channel = this.#channelId(board, signals[place]!)
+      const calibration = calibrationId === null ? null : this.#calibrationRef(calibrationId)
+      this.#inboxSpans.add(channel, timeMs)
+      this.#readings.put(channel).put(timeMs).put(id).put(signal)
+      this.#readings.put(value).put(uncertainty).put(flag).put(calibration).put(why)
+      if (withReadings)
+        readings.push({ channel, timeMs, id, signal, value, uncertainty, flag, calibration, why })
     }
-    // of several in one message, as in a backlog, the one nearest in time; never one that waits for this one itself
-    const isBeingAppraised = new Set<number>()
-    const temperatureOf = (channel: string, timeMs: number): number | null => {
-      let nearest = -1
-      for (const [place, signal] of arrival.signals.entries()) {
-        if (signal.channel !== channel || (isBeingAppraised.has(place) && !worths[place])) continue
-        if (nearest === -1 || isNearer(signal.timeMs, arrival.signals[nearest]!.timeMs, timeMs))
-          nearest = place
-      }
-      return nearest === -1 ? null : worthAt(nearest).value
-    }
-    const circumstances = { timeOrigin: arrival.timeOrigin, temperatureOf }
-    const readings = arrival.signals.map((signal, place): ReadingRow => {
-      const worth = worthAt(place)
-      return {
-        channel: this.#channelId(board, signal),
-        timeMs: signal.timeMs,
-        id: messageId * READINGS_PER_MESSAGE + place,
-        signal: signal.signal,
-        value: worth.value,
-        uncertainty: worth.uncertainty,
-        flag: worth.flag,
-        calibration: worth.calibrationId === null ? null : this.#calibrationRef(worth.calibrationId),
-        why: worth.why,
-      }
-    })
-    const firstRow = this.#lastInboxRow + 1
-    for (const row of readings) {
-      this.#inboxSpans.add(row.channel, row.timeMs)
-      this.#unstored.push(
-        row.channel,
-        row.timeMs,
-        row.id,
-        row.signal,
-        row.value,
-        row.uncertainty,
-        row.flag,
-        row.calibration,
-        row.why,
-      )
-    }
-    // rows are numbered as they come: nothing is ever taken from the inbox but all of it
-    this.#lastInboxRow += readings.length
-    if (this.#unstored.length >= NUMBERS_AT_ONCE) this.#storeReadings()
-    if (arrival.number !== null)
-      this.#numbered.add(board, arrival.startup, arrival.number, {
-        id: messageId,
-        inbox: { firstRow, rows: readings.length },
-      })
-    return { kind: 'kept', messageId, readings }
+    return { kind: 'kept', messageId, count: signals.length, readings }
   }
 
-  #storeReadings(): void {
-    const all = this.#unstored
-    let at = 0
-    for (; at + NUMBERS_AT_ONCE <= all.length; at += NUMBERS_AT_ONCE)
-      this.#sql.addReadings.run(all.slice(at, at + NUMBERS_AT_ONCE))
-    for (; at < all.length; at += NUMBERS_EACH) this.#sql.addReading.run(all.slice(at, at + NUMBERS_EACH))
-    this.#unstored = []
+  #finishRows(): void {
+    this.#messages.finish()
+    this.#readings.finish()
   }
 
   #noteStartUp(board: number, startup: number, firstMs: number): void {
-    const key = `${board}/${startup}`
-    if (firstMs >= (this.#beganMs.get(key) ?? Infinity)) return
+    const ofBoard = this.#beganMs.get(board) ?? new Map<number, number>()
+    if (firstMs >= (ofBoard.get(startup) ?? Infinity)) return
     this.#sql.addStartUp.run(board, startup, firstMs)
-    this.#beganMs.set(key, firstMs)
+    this.#beganMs.set(board, ofBoard.set(startup, firstMs))
   }
 
   /** The same numbers with the same signals are a repeat; with other signals, another board has taken the name. */
@@ -238,7 +197,7 @@ export class SqliteWriter implements StoreWriter {
 
   /** The signals of a stored message, by their place in it. */
   #signalsOf({ id, inbox }: KeptMessage): Map<number, number> {
-    this.#storeReadings()
+    this.#finishRows()
     const firstId = id * READINGS_PER_MESSAGE
     const lastId = firstId + READINGS_PER_MESSAGE - 1
     let rows = inbox
@@ -267,7 +226,7 @@ export class SqliteWriter implements StoreWriter {
     for (const outcome of outcomes) {
       if (outcome.kind === 'kept') {
         counts.messages++
-        counts.readings += outcome.readings.length
+        counts.readings += outcome.count
       } else if (outcome.kind === 'repeat') counts.repeats++
       else counts.quarantined++
     }
@@ -319,7 +278,6 @@ export class SqliteWriter implements StoreWriter {
     this.#numbered.clear()
     this.#inboxSpans.clear()
     this.#inboxRows = 0
-    this.#lastInboxRow = 0
     return rows
   }
 
@@ -367,7 +325,8 @@ export class SqliteWriter implements StoreWriter {
     this.#inTransaction(() => {
       for (const row of slice) {
         const worth = appraise(
-          { board, channel: job.name, unit: job.unit, timeMs: row.t_ms, signal: row.signal },
+          board,
+          { channel: job.name, unit: job.unit, timeMs: row.t_ms, signal: row.signal },
           { timeOrigin: row.time_origin, temperatureOf: (name, timeMs) => companions(name, row.id, timeMs) },
         )
         this.#sql.revalue.run(
@@ -457,6 +416,18 @@ export class SqliteWriter implements StoreWriter {
       this.#database.close()
     }
   }
+}
+
+/** From the first to the last of its signals; of a message without any, when it arrived. */
+function spanOf({ signals, arrivedMs }: Arrival): { firstMs: number; lastMs: number } {
+  if (signals.length === 0) return { firstMs: arrivedMs, lastMs: arrivedMs }
+  let firstMs = Infinity
+  let lastMs = -Infinity
+  for (const { timeMs } of signals) {
+    if (timeMs < firstMs) firstMs = timeMs
+    if (timeMs > lastMs) lastMs = timeMs
+  }
+  return { firstMs, lastMs }
 }
 
 /** ±infinity as the ends of time that an INTEGER column can hold. */

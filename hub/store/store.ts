@@ -43,7 +43,8 @@ export interface Unreadable {
 }
 
 export type Outcome =
-  | { kind: 'kept'; messageId: number; readings: ReadingRow[] }
+  /** `readings` only where they were asked for */
+  | { kind: 'kept'; messageId: number; count: number; readings: ReadingRow[] }
   | { kind: 'repeat'; messageId: number }
   | { kind: 'quarantined'; quarantineId: number; code: string; message: string }
 
@@ -69,14 +70,15 @@ export interface Worth {
   why: string | null
 }
 
+/** What came with a signal, as far as it bears on what that is worth. */
+export interface Circumstances {
+  timeOrigin: TimeOrigin
+  /** what another channel of the board measured in the same message, nearest to a time */
+  temperatureOf: (channel: string, timeMs: number) => number | null
+}
+
 /** The judgement that intake lends to the writer: pure, called inside the transaction that stores the reading. */
-export type Appraise = (
-  signal: { board: string; channel: string; unit: string; timeMs: number; signal: number },
-  circumstances: {
-    timeOrigin: TimeOrigin
-    temperatureOf: (channel: string, timeMs: number) => number | null
-  },
-) => Worth
+export type Appraise = (board: string, signal: Signal, circumstances: Circumstances) => Worth
 
 /** By how much a message is to be moved, ms, by the board's own time of its first signal. */
 export type ClockShift = (board: string, boardMs: number) => number
@@ -152,8 +154,11 @@ export interface Review {
 
 /** The one writer. Everything it has said yes to is durable. */
 export interface StoreWriter {
-  /** All or nothing; one outcome per item, in order. */
-  commit(batch: readonly (Arrival | Unreadable)[], appraise: Appraise): Outcome[]
+  /**
+   * All or nothing; one outcome per item, in order.
+   * @param withReadings  whether the outcomes tell what was stored: while nobody looks, making that is a waste
+   */
+  commit(batch: readonly (Arrival | Unreadable)[], appraise: Appraise, withReadings?: boolean): Outcome[]
   /** the inbox is large enough to be sealed now */
   readonly isSealDue: boolean
   /** Moves what is in the inbox to its place by channel and time. @returns rows moved */

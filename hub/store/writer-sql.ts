@@ -1,10 +1,30 @@
 import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
 
-const COLUMNS = 'channel, t_ms, id, signal, value, uncertainty, flag, calibration, why'
-/** Readings that one statement stores: of several together each costs two thirds of one alone. */
-export const READINGS_AT_ONCE = 20
+export const READING_COLUMNS = [
+  ...['channel', 't_ms', 'id', 'signal', 'value', 'uncertainty', 'flag', 'calibration', 'why'],
+] as const
+export const MESSAGE_COLUMNS = [
+  ...[
+    'id',
+    'board',
+    'source',
+    'arrived_ms',
+    'startup',
+    'number',
+    'first_ms',
+    'last_ms',
+    'time_origin',
+    'bytes',
+  ],
+  'shift_ms',
+] as const
+const COLUMNS = READING_COLUMNS.join(', ')
 
-const ONE_READING = '(?, ?, ?, ?, ?, ?, ?, ?, ?)'
+/**
+ * Sorting by one number takes half as long as by three. It need not be exact: rows find their place in any order, only sooner
+ * when neighbours follow one another.
+ */
+const TIMES_AT_MOST = 2 ** 42
 
 /** Every statement of the writer, prepared once. */
 export function prepareWriterSql(database: SqliteDatabase) {
@@ -22,15 +42,7 @@ export function prepareWriterSql(database: SqliteDatabase) {
     addChannel: sql('INSERT OR IGNORE INTO channel (board, name, unit) VALUES (?, ?, ?)'),
     findCalibration: sql('SELECT ref FROM calibration WHERE id = ?').pluck(),
     addCalibration: sql('INSERT OR IGNORE INTO calibration (id) VALUES (?)'),
-    addMessage: sql(
-      `INSERT INTO message (board, source, arrived_ms, startup, number, first_ms, last_ms, time_origin, bytes, shift_ms)
-       VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)`,
-    ),
-    lastInboxRow: sql('SELECT coalesce(max(rowid), 0) FROM inbox').pluck(),
-    addReading: sql(`INSERT INTO inbox (${COLUMNS}) VALUES ${ONE_READING}`),
-    addReadings: sql(
-      `INSERT INTO inbox (${COLUMNS}) VALUES ${Array(READINGS_AT_ONCE).fill(ONE_READING).join(', ')}`,
-    ),
+    lastMessageId: sql('SELECT coalesce(max(id), 0) FROM message').pluck(),
     signalsInInbox: sql('SELECT id, signal FROM inbox WHERE rowid BETWEEN ? AND ?'),
     signalsLeftInInbox: sql('SELECT id, signal FROM inbox WHERE id BETWEEN ? AND ?'),
     signalsSealed: sql(
@@ -48,7 +60,7 @@ export function prepareWriterSql(database: SqliteDatabase) {
     ),
     addReview: sql('INSERT INTO review (channel, from_ms, to_ms) VALUES (?, ?, ?)'),
     moveInbox: sql(
-      `INSERT INTO reading (${COLUMNS}) SELECT ${COLUMNS} FROM inbox ORDER BY channel, t_ms, id`,
+      `INSERT INTO reading (${COLUMNS}) SELECT ${COLUMNS} FROM inbox ORDER BY channel * ${TIMES_AT_MOST} + t_ms`,
     ),
     clearInbox: sql('DELETE FROM inbox'),
     latestSurveys: sql(

@@ -43,7 +43,8 @@ export async function previewChange(
           const segment = after.at(board, name, row.t_ms)
           if (!segment?.quadrat) continue
           const worth = appraise(
-            { board, channel: name, unit, timeMs: row.t_ms, signal: row.signal },
+            board,
+            { channel: name, unit, timeMs: row.t_ms, signal: row.signal },
             {
               timeOrigin: row.time_origin,
               temperatureOf: (channel, timeMs) => companions(channel, row.id, timeMs),

@@ -68,6 +68,7 @@ function storingHub(list: () => Promise<PortList>, folder = temporaryFolder()) {
   const hub = new SmallHub(folder)
   const intake = new Intake(hub.writer, folder, appraiseWith(hub.keeper.timelines), () => undefined, {
     committed: () => {},
+    isWatched: () => false,
     trouble: (text) => {
       throw new Error(String(text))
     },

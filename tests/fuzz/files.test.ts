@@ -215,7 +215,7 @@ describe('files of strangers', () => {
             throw new Error(`took ${arrivedMs}`)
           if (fault !== undefined && typeof fault.message !== 'string')
             throw new Error('took a fault without words')
-          settled?.(null, [])
+          settled?.(null, () => [])
         })
         await replayed.catch((error: unknown) => {
           if (!(error instanceof HubError) || error.code !== 'E_CAPTURE') throw error

@@ -24,7 +24,7 @@ export class ReceivedFrames {
   receive: Receive = (frame, settle = () => {}) => {
     this.all.push({ frame, settle })
     const answer = this.#answer(frame, this.all.length - 1)
-    if (answer) settle(answer.error, answer.replies)
+    if (answer) settle(answer.error, () => answer.replies)
     for (const waiting of this.#waiting.filter(({ count }) => this.all.length >= count)) waiting.resolve()
   }
 

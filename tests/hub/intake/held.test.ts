@@ -11,7 +11,7 @@ class StuckWriter {
   commit(batch: readonly (Arrival | Unreadable)[]): Outcome[] {
     if (this.isStuck) throw Object.assign(new Error('full'), { code: 'SQLITE_FULL' })
     this.kept += batch.length
-    return batch.map(() => ({ kind: 'kept', messageId: 1, readings: [] }))
+    return batch.map(() => ({ kind: 'kept', messageId: 1, count: 1, readings: [] }))
   }
 }
 
@@ -31,6 +31,7 @@ test.each([
       () => undefined,
       {
         committed() {},
+        isWatched: () => false,
         trouble() {},
       },
     )

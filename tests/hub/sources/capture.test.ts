@@ -52,7 +52,7 @@ function contentOf(folder: string): Record<string, unknown[]> {
 async function keepIn(folder: string, send: (intake: Intake) => unknown): Promise<Record<string, unknown[]>> {
   const hub = new SmallHub(folder)
   hub.keeper.save(exampleSurvey(), 'test')
-  const quiet = { committed: () => {}, trouble: () => {} }
+  const quiet = { committed: () => {}, isWatched: () => false, trouble: () => {} }
   const intake = new Intake(
     hub.writer,
     folder,

@@ -47,7 +47,7 @@ test('a message is acknowledged only once it is durable', async () => {
   // a full round trip on the same connection: an acknowledgement already written would have come before it
   await client.subscribeAsync('tussock/sedge-1/ask')
   expect(isAcknowledged).toBe(false)
-  frames.all[0]!.settle(null, [])
+  frames.all[0]!.settle(null, () => [])
   await acknowledged
 })
 
@@ -63,7 +63,7 @@ test('messages are acknowledged one by one as each becomes durable, in any order
   )
   await frames.count(3)
   for (const place of [2, 0, 1]) {
-    frames.all[place]!.settle(null, [])
+    frames.all[place]!.settle(null, () => [])
     await published[place]
   }
   expect(acknowledged).toEqual([2, 0, 1])

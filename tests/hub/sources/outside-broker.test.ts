@@ -148,7 +148,7 @@ test('what a killed broker had handed over is taken in all the same, though it c
   await frames.count(1)
   await broker.kill()
   await hub.until(() => hub.mqtt.status().state === 'gone')
-  frames.all[0]!.settle(null, [])
+  frames.all[0]!.settle(null, () => [])
   await frames.count(texts.length)
   expect(frames.texts()).toEqual(texts)
 })

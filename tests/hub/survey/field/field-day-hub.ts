@@ -27,6 +27,7 @@ export class FieldDayHub {
     this.hub = new SmallHub(folder)
     const { writer, reader, keeper } = this.hub
     this.#intake = new Intake(writer, folder, appraiseWith(keeper.timelines), keeper.columnsOf, {
+      isWatched: () => false,
       committed: (items, outcomes) => {
         for (const [place, item] of items.entries())
           if ('signals' in item && !isTypedSource(item.source))
@@ -87,7 +88,7 @@ export class FieldDayHub {
     const settled = frames.map(
       (frame) =>
         new Promise<readonly string[]>((resolve, reject) => {
-          this.#intake.receive(frame, (error, replies) => (error ? reject(error) : resolve(replies)))
+          this.#intake.receive(frame, (error, replies) => (error ? reject(error) : resolve(replies())))
         }),
     )
     return (await Promise.all(settled)).flat()

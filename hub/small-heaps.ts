@@ -1,0 +1,15 @@
+import { setFlagsFromString } from 'node:v8'
+
+/**
+ * For a thread of the hub, on a computer with little memory: room for what is new is cleared more often instead of being
+ * made larger. (The main thread's is set where node is started, with `--max-semi-space-size`.)
+ */
+export const SMALL_THREAD = { maxYoungGenerationSizeMb: 6 }
+
+/** A heap may outgrow what is in use by so much before it is cleared; left to itself, it doubles and more. */
+const GROWING_PERCENT = 50
+
+/** Of all threads of the process, those that are still to be started too. */
+export function keepHeapsSmall(): void {
+  setFlagsFromString(`--heap-growing-percent=${GROWING_PERCENT}`)
+}
