@@ -1,11 +1,18 @@
 import type { SqliteDatabase } from './open-database.ts'
 import type { Rolling } from './rolling.ts'
+import { ceilTo, floorTo } from './rollup-parts.ts'
 import type { Archive, ReadingInSeries, Review, SeriesColumns } from './store.ts'
 
 /** At once: more would hold up intake for longer than a chart notices. */
 const ROWS = 1000
 /** Context beyond this many readings on a side is left out: tests then see a shorter past, never a wrong one. */
 const CONTEXT_ROWS = 20_000
+
+/**
+ * So many times in a row a long span of one channel is gone on with, because its past is at hand; then others have their
+ * turn, while what was read of their neighbours still is.
+ */
+const ROUNDS = 10
 
 /** So many values of other channels are remembered, 16 bytes each. */
 const KNOWN_ROWS = 1_000_000
@@ -30,6 +37,16 @@ interface ReviewJob {
   is_rest: 0 | 1
 }
 
+/** What was last read of the channel under review; what comes next can look back on it. */
+interface Trail {
+  channel: number
+  /** the last that was reviewed */
+  lastId: number
+  readings: SeriesColumns
+  /** up to it and no further */
+  end: number
+}
+
 type Span = Pick<ReviewJob, 'id' | 'from_ms' | 'to_ms'>
 
 /** Runs the quality tests of series over the spans that are due, and writes down the flags that come out differently. */
@@ -40,6 +57,10 @@ export class Reviewing {
   /** what was read of other channels: of many that are reviewed one after the other, each asks for the same */
   readonly #known = new Map<string, KnownValues>()
   #knownRows = 0
+  #trail: Trail | null = null
+  #rounds = 0
+  /** the span under review is longer than one step */
+  #isLong = false
 
   constructor(database: SqliteDatabase, rolling: Rolling) {
     this.#database = database
@@ -78,16 +99,47 @@ export class Reviewing {
     let changed = 0
     let rows = 1
     if (first && last) {
-      const before = this.#sql.before.all(channel, first.timeMs, first.id, first.timeMs - beforeMs)
-      const after = this.#sql.after.all(channel, last.timeMs, last.id, last.timeMs + afterMs)
-      const readings = asColumns(before.reverse() as ContextRow[], main, after as ContextRow[])
-      const findings = review.run(named, readings, before.length, main, this.#archive)
+      const readings = this.#pastOf(job, first, beforeMs)
+      const past = readings.timeMs.length
+      for (const { timeMs, signal, value } of main) addTo(readings, timeMs, signal, value)
+      const after = this.#sql.after.all(channel, last.timeMs, last.id, last.timeMs + afterMs) as ContextRow[]
+      for (const row of after) addTo(readings, ...row)
+      this.#isLong = main.length === ROWS
+      const findings = review.run(named, readings, past, main, this.#archive)
       changed = this.#write(channel, main, findings)
-      rows = before.length + main.length + after.length
+      rows = readings.timeMs.length
+      this.#trail = { channel, lastId: last.id, readings, end: past + main.length }
     }
-    this.#sql.endJob.run(job.id)
-    if (last && main.length === ROWS) this.#sql.addRest.run(channel, last.timeMs, last.id + 1, toMs)
+    const isMore = last !== undefined && main.length === ROWS
+    if (isMore && ++this.#rounds < ROUNDS) this.#sql.goOn.run(last.timeMs, last.id + 1, toMs, job.id)
+    else {
+      this.#rounds = 0
+      this.#trail = null
+      this.#sql.endJob.run(job.id)
+      if (isMore) this.#sql.addRest.run(channel, last.timeMs, last.id + 1, toMs)
+    }
     return { rows, changed }
+  }
+
+  /** The readings before those that are to be judged, as far back as their tests look. */
+  #pastOf({ channel, is_rest, from_id }: ReviewJob, first: ReadingInSeries, beforeMs: number): SeriesColumns {
+    const trail = this.#trail
+    if (trail && is_rest && trail.channel === channel && from_id === trail.lastId + 1) {
+      const { timeMs, signal, value } = trail.readings
+      const within = timeMs.findIndex((ms) => ms >= first.timeMs - beforeMs)
+      const from = Math.max(within, trail.end - CONTEXT_ROWS)
+      const part = <T>(all: T[]) => (within === -1 ? [] : all.slice(from, trail.end))
+      return { timeMs: part(timeMs), signal: part(signal), value: part(value) }
+    }
+    const before = this.#sql.before.all(
+      channel,
+      first.timeMs,
+      first.id,
+      first.timeMs - beforeMs,
+    ) as ContextRow[]
+    const past: SeriesColumns = { timeMs: [], signal: [], value: [] }
+    for (const row of before.reverse()) addTo(past, ...row)
+    return past
   }
 
   #remember(key: string, values: KnownValues): void {
@@ -126,6 +178,7 @@ export class Reviewing {
   forget(): void {
     this.#known.clear()
     this.#knownRows = 0
+    this.#trail = null
   }
 
   #write(
@@ -151,10 +204,11 @@ export class Reviewing {
       const key = `${board}/${channel}`
       const known = this.#known.get(key)
       if (known && known.fromMs <= fromMs && known.toMs >= toMs) return known
-      // the next to ask will want a little more or less
+      // the next to ask will want a little more or less, and of a long span what follows
+      const aheadMs = this.#isLong ? (ROUNDS - 1) * (toMs - fromMs) : 0
       const span = {
-        fromMs: Math.floor(fromMs / KNOWN_STEP_MS) * KNOWN_STEP_MS,
-        toMs: Math.ceil(toMs / KNOWN_STEP_MS) * KNOWN_STEP_MS,
+        fromMs: floorTo(KNOWN_STEP_MS, fromMs),
+        toMs: ceilTo(KNOWN_STEP_MS, toMs + aheadMs),
       }
       const rows = this.#sql.values.all(board, channel, span.fromMs, span.toMs) as [number, number][]
       const values = {
@@ -172,21 +226,10 @@ export class Reviewing {
 /** time, signal, value */
 type ContextRow = [number, number, number | null]
 
-function asColumns(
-  before: readonly ContextRow[],
-  main: readonly ReadingInSeries[],
-  after: readonly ContextRow[],
-): SeriesColumns {
-  const columns: SeriesColumns = { timeMs: [], signal: [], value: [] }
-  const add = (timeMs: number, signal: number, value: number | null) => {
-    columns.timeMs.push(timeMs)
-    columns.signal.push(signal)
-    columns.value.push(value)
-  }
-  for (const row of before) add(...row)
-  for (const { timeMs, signal, value } of main) add(timeMs, signal, value)
-  for (const row of after) add(...row)
-  return columns
+function addTo(readings: SeriesColumns, timeMs: number, signal: number, value: number | null): void {
+  readings.timeMs.push(timeMs)
+  readings.signal.push(signal)
+  readings.value.push(value)
 }
 
 const READING = 't_ms AS timeMs, id, signal, value, flag, why'
@@ -215,6 +258,7 @@ function prepare(database: SqliteDatabase) {
     spansOf: sql(
       'SELECT id, from_ms, to_ms FROM review WHERE channel = ? AND id <> ? AND is_rest = 0 ORDER BY from_ms',
     ),
+    goOn: sql('UPDATE review SET from_ms = ?, from_id = ?, to_ms = ?, is_rest = 1 WHERE id = ?'),
     endJob: sql('DELETE FROM review WHERE id = ?'),
     addRest: sql('INSERT INTO review (channel, from_ms, from_id, to_ms, is_rest) VALUES (?, ?, ?, ?, 1)'),
     values: sql(

@@ -2,7 +2,7 @@ import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
 
 type Cell = number | string | Uint8Array | null
 
-/** Inserts rows within a transaction, many by one statement: of many together each costs two thirds of one alone. */
+/** Stores rows within a transaction, many by one statement: of many together each costs two thirds of one alone. */
 export class RowsAtOnce {
   readonly #columns: number
   readonly #one: SqliteStatement
@@ -10,12 +10,21 @@ export class RowsAtOnce {
   readonly #cells: Cell[]
   #used = 0
 
-  constructor(database: SqliteDatabase, table: string, columns: readonly string[], atOnce: number) {
+  /** @param anew  the columns that are replaced where there is a row of that key already */
+  constructor(
+    database: SqliteDatabase,
+    table: string,
+    columns: readonly string[],
+    atOnce: number,
+    anew: readonly string[] = [],
+  ) {
     this.#columns = columns.length
     const row = `(${columns.map(() => '?').join(', ')})`
     const into = `INSERT INTO ${table} (${columns.join(', ')}) VALUES`
-    this.#one = database.prepare(`${into} ${row}`)
-    this.#many = database.prepare(`${into} ${Array(atOnce).fill(row).join(', ')}`)
+    const replaced = anew.map((column) => `${column} = excluded.${column}`).join(', ')
+    const onConflict = anew.length === 0 ? '' : `ON CONFLICT DO UPDATE SET ${replaced}`
+    this.#one = database.prepare(`${into} ${row} ${onConflict}`)
+    this.#many = database.prepare(`${into} ${Array(atOnce).fill(row).join(', ')} ${onConflict}`)
     this.#cells = Array<Cell>(atOnce * columns.length).fill(null)
   }
 
@@ -29,7 +38,7 @@ export class RowsAtOnce {
     return this
   }
 
-  /** Inserts what waits for more. */
+  /** Stores what waits for more. */
   finish(): void {
     const length = this.#used
     this.#used = 0

@@ -7,7 +7,7 @@ import { MessageAppraisal } from './message-appraisal.ts'
 import { type KeptMessage, NumberedMessages } from './numbered-messages.ts'
 import { asDataError, openForWriting, type SqliteDatabase } from './open-database.ts'
 import { ReadingCounts } from './reading-counts.ts'
-import { ReadingsToAppraise } from './readings-to-appraise.ts'
+import { type Companions, ReadingsToAppraise } from './readings-to-appraise.ts'
 import { Reclocking } from './reclocking.ts'
 import { Reviewing } from './reviewing.ts'
 import { Rolling } from './rolling.ts'
@@ -27,7 +27,7 @@ import {
   type StoreWriter,
   type Unreadable,
 } from './store.ts'
-import { MESSAGE_COLUMNS, prepareWriterSql, READING_COLUMNS } from './writer-sql.ts'
+import { MESSAGE_COLUMNS, prepareWriterSql, READING_COLUMNS, VALUE_COLUMNS } from './writer-sql.ts'
 
 /** Sealing a larger inbox would hold up ingest for longer than a chart notices (25 ms were measured). */
 const SEAL_AT_ROWS = 25_000
@@ -46,6 +46,7 @@ export class SqliteWriter implements StoreWriter {
   readonly #beganMs = new Map<number, Map<number, number>>()
   readonly #sql: ReturnType<typeof prepareWriterSql>
   readonly #toAppraise: ReadingsToAppraise
+  #companions: { job: number; values: Companions } | null = null
   readonly #reviewing: Reviewing
   readonly #rolling: Rolling
   readonly #counts: ReadingCounts
@@ -56,6 +57,7 @@ export class SqliteWriter implements StoreWriter {
   readonly #reclocking: Reclocking
   readonly #messages: RowsAtOnce
   readonly #readings: RowsAtOnce
+  readonly #valuesAnew: RowsAtOnce
   readonly #appraisal = new MessageAppraisal()
   #lastMessageId: number
   #inboxRows: number
@@ -81,6 +83,9 @@ export class SqliteWriter implements StoreWriter {
     this.#lastMessageId = this.#sql.lastMessageId.get() as number
     this.#messages = new RowsAtOnce(this.#database, 'message', MESSAGE_COLUMNS, MESSAGES_AT_ONCE)
     this.#readings = new RowsAtOnce(this.#database, 'inbox', READING_COLUMNS, READINGS_AT_ONCE)
+    this.#valuesAnew = new RowsAtOnce(
+      ...([this.#database, 'reading', READING_COLUMNS, READINGS_AT_ONCE, VALUE_COLUMNS] as const),
+    )
     this.#inboxSpans = new InboxSpans(this.#database)
     this.#recomputeTotal = this.#countRecompute()
   }
@@ -267,6 +272,7 @@ export class SqliteWriter implements StoreWriter {
     const rows = this.#inboxRows
     if (rows === 0 && this.#numbered.recent === 0) return 0
     this.#reviewing.forget()
+    this.#companions = null
     this.#inTransaction(() => {
       for (const { channel, fromMs, toMs } of this.#inboxSpans.ofChannels())
         this.#sql.addReview.run(channel, fromMs, toMs)
@@ -321,25 +327,23 @@ export class SqliteWriter implements StoreWriter {
     if (this.#inboxRows > 0) this.seal()
     const { channel, board, from_ms: fromMs, from_id: fromId } = job
     const slice = this.#toAppraise.slice(channel, { fromMs, fromId }, job.to_ms, rows)
-    const companions = this.#toAppraise.companions(board, slice)
+    const companions = this.#companionsOf(job).begin(slice)
     this.#inTransaction(() => {
       for (const row of slice) {
         const worth = appraise(
           board,
           { channel: job.name, unit: job.unit, timeMs: row.t_ms, signal: row.signal },
-          { timeOrigin: row.time_origin, temperatureOf: (name, timeMs) => companions(name, row.id, timeMs) },
+          {
+            timeOrigin: row.time_origin,
+            temperatureOf: (name, timeMs) => companions.nearest(name, row.id, timeMs),
+          },
         )
-        this.#sql.revalue.run(
-          worth.value,
-          worth.uncertainty,
-          worth.flag,
-          worth.calibrationId === null ? null : this.#calibrationRef(worth.calibrationId),
-          worth.why,
-          channel,
-          row.t_ms,
-          row.id,
-        )
+        const { value, uncertainty, flag, calibrationId, why } = worth
+        const calibration = calibrationId === null ? null : this.#calibrationRef(calibrationId)
+        this.#valuesAnew.put(channel).put(row.t_ms).put(row.id).put(row.signal)
+        this.#valuesAnew.put(value).put(uncertainty).put(flag).put(calibration).put(why)
       }
+      this.#valuesAnew.finish()
       const last = slice.at(-1)
       if (last) {
         this.#sql.addReview.run(channel, slice[0]!.t_ms, last.t_ms)
@@ -348,15 +352,25 @@ export class SqliteWriter implements StoreWriter {
       if (slice.length < rows || !last) this.#sql.endRecompute.run(job.id)
       else this.#sql.advanceRecompute.run(last.t_ms, last.id + 1, job.id)
     })
+    // the next job may be given the same number
+    if (slice.length < rows) this.#companions = null
     this.#recomputed += slice.length
     const isLast = this.#sql.nextRecompute.get() === undefined
     if (isLast) this.#recomputeTotal = this.#recomputed = 0
     return { rows: slice.length, isLast }
   }
 
+  /** Those of one job are kept from one slice to the next, while nothing is stored that they may not know of. */
+  #companionsOf({ id, board }: RecomputeJob): Companions {
+    if (this.#companions?.job !== id)
+      this.#companions = { job: id, values: this.#toAppraise.companions(board) }
+    return this.#companions.values
+  }
+
   reclockSome(shiftOf: ClockShift): { moved: number; isLast: boolean } | null {
     if (!this.#reclocking.isDue) return null
     this.#reviewing.forget()
+    this.#companions = null
     this.seal()
     const done = this.#reclocking.some(shiftOf)
     if (done?.isLast) this.#recomputeTotal = this.#recomputed + this.#countRecompute()

@@ -3,6 +3,8 @@ import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
 export const READING_COLUMNS = [
   ...['channel', 't_ms', 'id', 'signal', 'value', 'uncertainty', 'flag', 'calibration', 'why'],
 ] as const
+/** of a reading, all that follows from its signal */
+export const VALUE_COLUMNS = READING_COLUMNS.slice(4)
 export const MESSAGE_COLUMNS = [
   ...[
     'id',
@@ -83,10 +85,6 @@ export function prepareWriterSql(database: SqliteDatabase) {
               channel.name, channel.unit
        FROM recompute JOIN channel ON channel.id = recompute.channel JOIN board ON board.id = channel.board
        ORDER BY recompute.id LIMIT 1`,
-    ),
-    revalue: sql(
-      `UPDATE reading SET value = ?, uncertainty = ?, flag = ?, calibration = ?, why = ?
-       WHERE channel = ? AND t_ms = ? AND id = ?`,
     ),
     allRecompute: sql('SELECT channel, from_ms, to_ms FROM recompute'),
     endRecompute: sql('DELETE FROM recompute WHERE id = ?'),

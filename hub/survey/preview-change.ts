@@ -35,10 +35,11 @@ export async function previewChange(
   const moves = new Map<string, Move>()
   for (const { id, board, name, unit } of reader.channels())
     for (const span of changedSpans(present.of(board, name), after.of(board, name))) {
+      const companions = reader.toAppraise().companions(board)
       let cursor = { fromMs: Math.max(span.fromMs, -8.64e15), fromId: 0 }
       for (;;) {
-        const slice = reader.toAppraise().slice(id, cursor, Math.min(span.toMs, 8.64e15), ROWS)
-        const companions = reader.toAppraise().companions(board, slice)
+        const slice = reader.toAppraise().judged(id, cursor, Math.min(span.toMs, 8.64e15), ROWS)
+        companions.begin(slice)
         for (const row of slice) {
           const segment = after.at(board, name, row.t_ms)
           if (!segment?.quadrat) continue
@@ -47,7 +48,7 @@ export async function previewChange(
             { channel: name, unit, timeMs: row.t_ms, signal: row.signal },
             {
               timeOrigin: row.time_origin,
-              temperatureOf: (channel, timeMs) => companions(channel, row.id, timeMs),
+              temperatureOf: (channel, timeMs) => companions.nearest(channel, row.id, timeMs),
             },
           )
           const key = `${segment.quadrat.label}\n${segment.probe.quantity}`

@@ -1,5 +1,7 @@
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
+import { START_MS } from './class-messages.mjs'
+import { freshFolder } from './measuring.mjs'
 
 const COLUMNS = `channel INTEGER NOT NULL, t_ms INTEGER NOT NULL, id INTEGER NOT NULL, signal REAL NOT NULL,
   value REAL, uncertainty REAL, flag INTEGER NOT NULL, calibration INTEGER, why TEXT`
@@ -40,6 +42,22 @@ export class BareTable {
     this.#database.pragma('wal_checkpoint(TRUNCATE)')
     this.#database.close()
   }
+}
+
+/** Rows a second that a plain keyed table takes, in transactions as large as those of recomputing. */
+export function bareKeyedRate(rows) {
+  const table = new BareTable(freshFolder(), 'keyed')
+  const batches = Array.from({ length: Math.ceil(rows / 4000) }, (_, batch) =>
+    Array.from({ length: 4000 }, (_, n) => {
+      const place = batch * 4000 + n
+      return [Math.floor(place / 20_000), START_MS + place * 1000, place * 1024, 11.5, 11, 0.05, 1, 1, null]
+    }),
+  )
+  const begun = performance.now()
+  for (const batch of batches) table.add(batch)
+  const seconds = (performance.now() - begun) / 1000
+  table.close()
+  return (batches.length * 4000) / seconds
 }
 
 export function sqliteVersion() {

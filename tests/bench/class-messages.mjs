@@ -2,10 +2,14 @@
 export const READINGS_PER_MESSAGE = 5
 export const START_MS = Date.UTC(2026, 5, 12, 9)
 
-export function packText(board, message) {
+/** The start-up that a filled store knows of; boards that send beside it have begun anew. */
+const STARTUP = 7
+export const NEXT_STARTUP = 8
+
+export function packText(board, message, startup = STARTUP) {
   const ph = (84 + (message % 50) / 10).toFixed(1)
   const celsius = (11 + (message % 30) / 10).toFixed(1)
-  return `[{"bn":"${board}/","n":"startup","v":7},{"n":"message","v":${message}},{"n":"ph","u":"mV","v":${ph},"t":-0.5},{"n":"temperature","u":"Cel","v":${celsius},"t":-0.5},{"n":"wind","u":"Hz","v":${message % 9},"t":-0.5},{"n":"light","u":"count","v":${8000 + (message % 700)},"t":-0.5},{"n":"moisture","u":"count","v":${500 + (message % 80)},"t":-0.5}]`
+  return `[{"bn":"${board}/","n":"startup","v":${startup}},{"n":"message","v":${message}},{"n":"ph","u":"mV","v":${ph},"t":-0.5},{"n":"temperature","u":"Cel","v":${celsius},"t":-0.5},{"n":"wind","u":"Hz","v":${message % 9},"t":-0.5},{"n":"light","u":"count","v":${8000 + (message % 700)},"t":-0.5},{"n":"moisture","u":"count","v":${500 + (message % 80)},"t":-0.5}]`
 }
 
 export const boardNames = (count) => Array.from({ length: count }, (_, index) => `board-${index}`)

@@ -1,5 +1,5 @@
 import { connect } from 'node:net'
-import { packText } from './class-messages.mjs'
+import { NEXT_STARTUP, packText } from './class-messages.mjs'
 import { connectPacket, publishPacket, text } from './mqtt-wire.mjs'
 
 /**
@@ -49,7 +49,7 @@ function talk(socket, index) {
     const send = () => {
       const id = (sent % 65_000) + 1
       sentAt.set(id, performance.now())
-      socket.write(publishPacket(topic, id, packText(`board-${index}`, sent)))
+      socket.write(publishPacket(topic, id, packText(`board-${index}`, sent, NEXT_STARTUP)))
       sent++
       if (sent < messages) setTimeout(send, Math.max(0, begun + sent * everyMs - performance.now()))
     }

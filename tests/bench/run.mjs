@@ -15,6 +15,7 @@ import { measureLatency } from './latency.mjs'
 import { measureLoop } from './loop.mjs'
 import { measurePage } from './page.mjs'
 import { measureParquet } from './parquet.mjs'
+import { measureRecalibrating } from './recalibrating.mjs'
 import { measureReviewing } from './reviewing.mjs'
 import { measureStarting } from './starting.mjs'
 import { measureWritePath } from './write-path.mjs'
@@ -33,6 +34,7 @@ const parts = {
   latency: measureLatency,
   clients: async (runs) => (await measureClients(runs)).rows,
   page: async (runs) => (await measurePage(runs)).rows,
+  recalibrating: measureRecalibrating,
   reviewing: measureReviewing,
 }
 

@@ -6,7 +6,7 @@ import { statfsSync } from 'node:fs'
 import { get } from 'node:http'
 import { tmpdir } from 'node:os'
 import { fileURLToPath } from 'node:url'
-import { BareTable } from './bare-tables.mjs'
+import { bareKeyedRate } from './bare-tables.mjs'
 import { boardNames, READINGS_PER_MESSAGE, START_MS } from './class-messages.mjs'
 import { commitMessages, fillStore, openWriter, recomputeAll, rollAll } from './fill-store.mjs'
 import { startHub } from './hub-process.mjs'
@@ -52,22 +52,6 @@ async function downloadRate(url, longestSeconds = 10) {
   }
   response.destroy()
   return lines / ((performance.now() - begun) / 1000)
-}
-
-/** Rows a second that a plain keyed table takes, in transactions as large as those of recomputing. */
-async function bareInsertRate(rows) {
-  const table = new BareTable(freshFolder(), 'keyed')
-  const batches = Array.from({ length: Math.ceil(rows / 4000) }, (_, batch) =>
-    Array.from({ length: 4000 }, (_, n) => {
-      const place = batch * 4000 + n
-      return [Math.floor(place / 20_000), START_MS + place * 1000, place * 1024, 11.5, 11, 0.05, 1, 1, null]
-    }),
-  )
-  const seconds = await secondsOf(() => {
-    for (const batch of batches) table.add(batch)
-  })
-  table.close()
-  return (batches.length * 4000) / seconds
 }
 
 /** Some hundred readings a commit, as when boards send by the second; with sealing. */
@@ -145,7 +129,7 @@ async function measureStore(boardCount, readings, empty) {
   const { writer, keeper } = openWriter(folder, boards)
   const ingest = await ingestRate(writer, keeper, boards, messages)
   const recalibration = await recalibrationRate(writer, keeper, boards, messages)
-  const bare = await bareInsertRate(RECALIBRATED)
+  const bare = bareKeyedRate(RECALIBRATED)
   writer.close()
   const row = (what, unit, number, limits = []) => ({ what: `${size}: ${what}`, unit, hub: number, limits })
   return [
