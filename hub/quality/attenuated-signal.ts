@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { shown, shownSpan } from './number-text.ts'
 import type { Finding, QualityTest, Series } from './quality-test.ts'
 import { SlidingExtremes } from './sliding-extremes.ts'
-import { longestStepMs, unbrokenFrom } from './unbroken.ts'
+import { unbrokenFrom } from './unbroken.ts'
 
 const AttenuatedSignalConfig = z
   .strictObject({
@@ -31,8 +31,8 @@ export const attenuatedSignal: QualityTest<AttenuatedSignalConfig> = {
   defaults: {
     illuminance: { windowMs: 86_400_000, spreadIs: 'range', suspectBelow: 10, failBelow: 1 },
   },
-  looksAheadMs: () => 0,
-  contextMs: ({ windowMs }, series) => windowMs + longestStepMs(series.expectedIntervalMs),
+  looksBackOnly: true,
+  context: ({ windowMs }) => ({ ms: windowMs, readings: 1 }),
   run(series, config) {
     const spreads = config.spreadIs === 'range' ? windowRanges : windowDeviations
     return spreads(series, config.windowMs).map((spread): Finding => {

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { shown, shownSpan } from './number-text.ts'
 import type { Finding, QualityTest, Series, Surroundings } from './quality-test.ts'
-import { longestStepMs, unbrokenFrom } from './unbroken.ts'
+import { unbrokenFrom } from './unbroken.ts'
 
 const CupsStillConfig = z.strictObject({
   stillForMs: z.number().positive(),
@@ -32,8 +32,10 @@ export const cupsStill: QualityTest<CupsStillConfig> = {
       neighbourWithinMetres: 50,
     },
   },
-  contextMs: ({ stillForMs, neighbourWithinMs }, series) =>
-    Math.max(stillForMs + longestStepMs(series.expectedIntervalMs), neighbourWithinMs),
+  context: ({ stillForMs, neighbourWithinMs }) => ({
+    ms: Math.max(stillForMs, neighbourWithinMs),
+    readings: 1,
+  }),
   run(series, config, around) {
     const from = unbrokenFrom(series, 'value')
     const { value, timeMs } = series

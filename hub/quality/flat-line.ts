@@ -3,7 +3,7 @@ import { exceeds } from './exceeds.ts'
 import { shownSpan } from './number-text.ts'
 import type { Finding, QualityTest, Series, Surroundings } from './quality-test.ts'
 import { SlidingExtremes } from './sliding-extremes.ts'
-import { longestStepMs, unbrokenFrom } from './unbroken.ts'
+import { unbrokenFrom } from './unbroken.ts'
 
 /** Both must be reached. */
 const Stillness = z.strictObject({ repeats: z.int().positive(), durationMs: z.number().min(0) })
@@ -51,14 +51,11 @@ export const flatLine: QualityTest<FlatLineConfig> = {
     },
     soil_temperature: { ...sixtySame, suspect: { repeats: 12, durationMs: 86_400_000 } },
   },
-  looksAheadMs: () => 0,
-  contextMs({ suspect, fail }, series) {
-    const step = longestStepMs(series.expectedIntervalMs)
-    const needs = [suspect, fail].map((still) =>
-      still ? Math.max(still.repeats * step, still.durationMs + step) : 0,
-    )
-    return Math.max(...needs)
-  },
+  looksBackOnly: true,
+  context: ({ suspect, fail }) => ({
+    ms: Math.max(suspect?.durationMs ?? 0, fail?.durationMs ?? 0),
+    readings: Math.max(suspect?.repeats ?? 0, fail?.repeats ?? 0),
+  }),
   run(series, config, around) {
     const found: Finding[] = series.value.map((value) =>
       config.compares === 'value' && value === null ? 'not evaluated' : null,

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import type { Finding, QualityTest, Series } from './quality-test.ts'
 import { SlidingExtremes } from './sliding-extremes.ts'
-import { longestStepMs, requireRising, unbrokenFrom } from './unbroken.ts'
+import { requireRising, unbrokenFrom } from './unbroken.ts'
 
 const FullScaleConfig = z.strictObject({
   /** counts no sensor of the class can go above: one reading is enough */
@@ -37,8 +37,10 @@ export const fullScale: QualityTest<FullScaleConfig> = {
       brightAtZeroLux: 1000,
     },
   },
-  contextMs: ({ flatTopReadings, nothingAboveWithinMs }, series) =>
-    Math.max(nothingAboveWithinMs, (flatTopReadings - 1) * longestStepMs(series.expectedIntervalMs)),
+  context: ({ flatTopReadings, nothingAboveWithinMs }) => ({
+    ms: nothingAboveWithinMs,
+    readings: flatTopReadings - 1,
+  }),
   run(series, config) {
     requireRising(series)
     if (series.signalUnit !== 'count') return new Array<Finding>(series.signal.length).fill('not evaluated')

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import type { Finding, QualityTest, Series } from './quality-test.ts'
+import { type Finding, NO_CONTEXT, type QualityTest, type Series } from './quality-test.ts'
 import { GAP_AFTER_INTERVALS, longestStepMs, requireRising } from './unbroken.ts'
 
 const GapConfig = z.strictObject({
@@ -57,7 +57,7 @@ export const gap: QualityTest<GapConfig> = {
     soil_temperature: everyQuantity,
     wind_speed: everyQuantity,
   },
-  contextMs: () => 0,
+  context: () => NO_CONTEXT,
   run(series) {
     requireRising(series)
     return new Array<Finding>(series.timeMs.length).fill(null)

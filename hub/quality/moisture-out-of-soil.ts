@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import { shown } from './number-text.ts'
 import type { Finding, QualityTest, Series, Surroundings } from './quality-test.ts'
-import { longestStepMs, unbrokenFrom } from './unbroken.ts'
+import { unbrokenFrom } from './unbroken.ts'
 
 const MoistureOutOfSoilConfig = z.strictObject({
   /** relative wetness or m³/m³: at or below it the probe may be in air */
@@ -40,8 +40,7 @@ export const moistureOutOfSoil: QualityTest<MoistureOutOfSoilConfig> = {
       lightWithinMs: 60_000,
     },
   },
-  contextMs: ({ longestLiftMs }, series) =>
-    longestLiftMs + (READINGS_OF_A_LEAP + 1) * longestStepMs(series.expectedIntervalMs),
+  context: ({ longestLiftMs }) => ({ ms: longestLiftMs, readings: READINGS_OF_A_LEAP + 1 }),
   run(series, config, around) {
     const from = unbrokenFrom(series, 'value')
     const { value, timeMs } = series

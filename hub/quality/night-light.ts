@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { shown } from './number-text.ts'
-import type { Finding, QualityTest } from './quality-test.ts'
+import { type Finding, NO_CONTEXT, type QualityTest } from './quality-test.ts'
 import { requireRising } from './unbroken.ts'
 
 const NightLightConfig = z.strictObject({
@@ -23,7 +23,7 @@ export const nightLight: QualityTest<NightLightConfig> = {
   source: 'civil twilight for the sun; the limit in lx is common practice, no source',
   config: NightLightConfig,
   defaults: { illuminance: { sunBelowDegrees: -6, brighterThanLux: 10 } },
-  contextMs: () => 0,
+  context: () => NO_CONTEXT,
   run(series, { sunBelowDegrees, brighterThanLux }, around) {
     requireRising(series)
     return series.value.map((value, n): Finding => {

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { millivoltPerUnit } from './electrode-millivolt.ts'
 import { shown, shownSpan } from './number-text.ts'
 import type { Finding, QualityTest, Series } from './quality-test.ts'
-import { longestStepMs, unbrokenFrom } from './unbroken.ts'
+import { unbrokenFrom } from './unbroken.ts'
 
 const PhElectrodeDryConfig = z.strictObject({
   windowMs: z.number().positive(),
@@ -29,7 +29,7 @@ export const phElectrodeDry: QualityTest<PhElectrodeDryConfig> = {
   source: 'common practice, no source',
   config: PhElectrodeDryConfig,
   defaults: { soil_ph: { windowMs: 360_000, creepMillivolt: 3, largestStepShare: 0.5 } },
-  contextMs: ({ windowMs }, series) => windowMs + longestStepMs(series.expectedIntervalMs),
+  context: ({ windowMs }) => ({ ms: windowMs, readings: 1 }),
   run(series, config) {
     const { timeMs } = series
     const from = unbrokenFrom(series, 'signal')

@@ -3,7 +3,7 @@ import { isBareElectrode, millivoltPerUnit } from './electrode-millivolt.ts'
 import { median } from './median.ts'
 import { shown } from './number-text.ts'
 import type { Finding, QualityTest, Series } from './quality-test.ts'
-import { longestStepMs, unbrokenFrom } from './unbroken.ts'
+import { unbrokenFrom } from './unbroken.ts'
 
 const PhElectrodeOpenConfig = z
   .strictObject({
@@ -35,7 +35,7 @@ export const phElectrodeOpen: QualityTest<PhElectrodeOpenConfig> = {
   source: 'common practice, no source',
   config: PhElectrodeOpenConfig,
   defaults: { soil_ph: { railMillivolt: 500, suspectNoiseMillivolt: 4, failNoiseMillivolt: 12 } },
-  contextMs: (_, series) => (REACH + 1) * longestStepMs(series.expectedIntervalMs),
+  context: () => ({ ms: 0, readings: REACH + 1 }),
   run(series, config) {
     const perUnit = millivoltPerUnit(series)
     const from = unbrokenFrom(series, 'signal')

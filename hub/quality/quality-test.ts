@@ -32,6 +32,15 @@ export interface Surroundings {
   neighbours(timeMs: number, withinMs: number, withinMetres?: number): readonly Neighbour[]
 }
 
+/** So long, ends included, and so many readings further that no gap parts from those. */
+export interface Context {
+  ms: number
+  readings: number
+}
+
+/** Each reading is judged alone. */
+export const NO_CONTEXT: Context = { ms: 0, readings: 0 }
+
 /** null: the reading passed. */
 export type Finding = FlagReason | null | 'not evaluated'
 
@@ -50,12 +59,12 @@ export interface QualityTest<Config = unknown> {
   config: z.ZodType<Config>
   /** by quantity; for a quantity not listed the test is off */
   defaults: Readonly<Record<string, Config>>
-  /** how far before and after a reading its finding can depend on other readings, both ends included */
-  contextMs(config: Config, series: SeriesTraits): number
-  /** how far after a reading, where that is less than `contextMs`: a test that only looks back says 0 */
-  looksAheadMs?(config: Config, series: SeriesTraits): number
-  /** how much of its own series around a reading it needs, where that is less: 0 where it asks only what others read */
-  ownContextMs?(config: Config, series: SeriesTraits): number
+  /** how far before and after a reading its finding can depend on other readings */
+  context(config: Config): Context
+  /** what comes after a reading never matters */
+  looksBackOnly?: true
+  /** of its own series it needs nothing but the reading: it asks what others read, as far away as the context says */
+  asksOthersOnly?: true
   /**
    * @returns one finding per reading, in order
    * @throws RangeError when times fall or the columns differ in length: the caller's mistake, not the data's

@@ -3,7 +3,7 @@ import type { FlagReason } from '../contract/flag.ts'
 import { knownQuantities, quantityFacts } from '../contract/quantity-facts.ts'
 
 import { shown } from './number-text.ts'
-import type { Finding, QualityTest } from './quality-test.ts'
+import { type Finding, NO_CONTEXT, type QualityTest } from './quality-test.ts'
 import { Span } from './span.ts'
 import { requireRising } from './unbroken.ts'
 
@@ -42,7 +42,7 @@ export const range: QualityTest<RangeConfig> = {
   source: 'IOOS QARTOD manuals, gross range test; the spans are common practice, no source',
   config: RangeConfig,
   defaults,
-  contextMs: () => 0,
+  context: () => NO_CONTEXT,
   run(series, config) {
     requireRising(series)
     const signalSpan = config.signalSpans[series.signalUnit]

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { exceeds } from './exceeds.ts'
 import { shown, shownSpan } from './number-text.ts'
 import type { Finding, QualityTest } from './quality-test.ts'
-import { longestStepMs, unbrokenFrom } from './unbroken.ts'
+import { unbrokenFrom } from './unbroken.ts'
 
 const RateOfChangeConfig = z.strictObject({
   /** in the unit of the quantity per hour, up or down: more → 3 */
@@ -34,7 +34,7 @@ export const rateOfChange: QualityTest<RateOfChangeConfig> = {
     soil_moisture: { suspectPerHour: 0.6, baselineMs: 600_000 },
     soil_temperature: { suspectPerHour: 30, baselineMs: 60_000 },
   },
-  contextMs: ({ baselineMs }, series) => baselineMs + 2 * longestStepMs(series.expectedIntervalMs),
+  context: ({ baselineMs }) => ({ ms: baselineMs, readings: 2 }),
   run(series, { suspectPerHour, baselineMs }) {
     const from = unbrokenFrom(series, 'value')
     const { timeMs, value } = series

@@ -1,11 +1,12 @@
 import type { Flag, FlagReason } from '../contract/flag.ts'
-import type { Archive, ChannelNamed, ReadingInSeries, Review, SeriesColumns } from '../store/store.ts'
+import type { Archive, ChannelNamed, Reach, ReadingInSeries, Review, SeriesColumns } from '../store/store.ts'
 import type { Segment, Timelines } from '../survey/timeline.ts'
 import { aggregateReasons, reasonsText } from './aggregate-flags.ts'
-import type { QualityTest, SeriesTraits } from './quality-test.ts'
+import { type Context, NO_CONTEXT, type QualityTest, type SeriesTraits } from './quality-test.ts'
 import { settingOf } from './settings.ts'
 import { Others } from './surroundings.ts'
 import { QUALITY_TESTS } from './tests.ts'
+import { longestStepMs } from './unbroken.ts'
 
 const names = new Set(QUALITY_TESTS.map((test) => test.name))
 
@@ -15,19 +16,19 @@ const names = new Set(QUALITY_TESTS.map((test) => test.name))
  */
 export function reviewWith(timelines: Timelines): Review {
   return {
-    contextMs(channel, fromMs, toMs) {
-      let beforeMs = 0
-      let afterMs = 0
+    reach(channel, fromMs, toMs) {
+      const before = { ms: 0, readings: 0, mostMs: 0 }
+      const after = { ms: 0, readings: 0, mostMs: 0 }
       for (const segment of timelines.of(channel.board, channel.channel)) {
         if (segment.fromMs > toMs || segment.toMs <= fromMs) continue
-        const traits = traitsOf(channel, segment)
+        const stepMs = longestStepMs(traitsOf(channel, segment).expectedIntervalMs)
         for (const { test, config } of testsFor(segment)) {
-          const contextMs = test.contextMs(config, traits)
-          beforeMs = Math.max(beforeMs, contextMs)
-          afterMs = Math.max(afterMs, test.looksAheadMs?.(config, traits) ?? contextMs)
+          const context = test.context(config)
+          extend(before, context, stepMs)
+          if (!test.looksBackOnly) extend(after, context, stepMs)
         }
       }
-      return { beforeMs, afterMs }
+      return { before, after }
     },
     run(channel, readings, first, judged, archive) {
       const found: { flag: Flag; why: string | null }[] = []
@@ -42,6 +43,12 @@ export function reviewWith(timelines: Timelines): Review {
       return found
     },
   }
+}
+
+function extend(reach: Reach, { ms, readings }: Context, stepMs: number): void {
+  reach.ms = Math.max(reach.ms, ms)
+  reach.readings = Math.max(reach.readings, readings)
+  reach.mostMs = Math.max(reach.mostMs, ms + readings * stepMs)
 }
 
 interface Stretch {
@@ -116,10 +123,11 @@ function findings(
   const traits = traitsOf(channel, segment)
   const around = new Others(timelines, archive, channel.board, segment)
   for (const { test, config } of testsFor(segment)) {
-    const contextMs = test.ownContextMs?.(config, traits) ?? test.contextMs(config, traits)
-    const aheadMs = Math.min(contextMs, test.looksAheadMs?.(config, traits) ?? contextMs)
-    const first = Math.max(stretch.from, firstAt(readings.timeMs, readings.timeMs[from]! - contextMs))
-    const end = Math.min(stretch.to, firstAt(readings.timeMs, readings.timeMs[to - 1]! + aheadMs + 1, to))
+    const own = test.asksOthersOnly ? NO_CONTEXT : test.context(config)
+    const ahead = test.looksBackOnly ? NO_CONTEXT : own
+    const { timeMs } = readings
+    const first = Math.max(stretch.from, firstAt(timeMs, timeMs[from]! - own.ms) - own.readings)
+    const end = Math.min(stretch.to, firstAt(timeMs, timeMs[to - 1]! + ahead.ms + 1, to) + ahead.readings)
     const series = {
       ...traits,
       timeMs: readings.timeMs.slice(first, end),

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { quantityFacts } from '../contract/quantity-facts.ts'
 
 import { shown } from './number-text.ts'
-import type { Finding, QualityTest } from './quality-test.ts'
+import { type Finding, NO_CONTEXT, type QualityTest } from './quality-test.ts'
 import { Span } from './span.ts'
 import { requireRising } from './unbroken.ts'
 
@@ -26,7 +26,7 @@ export const seasonalSpan: QualityTest<SeasonalSpanConfig> = {
   source: 'IOOS QARTOD manuals, climatology test; there are no default spans',
   config: SeasonalSpanConfig,
   defaults: {},
-  contextMs: () => 0,
+  context: () => NO_CONTEXT,
   run(series, { monthlySpans }) {
     requireRising(series)
     const unit = quantityFacts(series.quantity)?.unit ?? ''

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { median } from './median.ts'
 import { shown, shownSpan } from './number-text.ts'
 import type { Finding, QualityTest, Series, Surroundings } from './quality-test.ts'
-import { longestStepMs, unbrokenFrom } from './unbroken.ts'
+import { unbrokenFrom } from './unbroken.ts'
 
 const SelfHeatingConfig = z.strictObject({
   /** the board warms its probe within this time after it starts */
@@ -39,8 +39,10 @@ export const selfHeating: QualityTest<SelfHeatingConfig> = {
       suspectRiseCelsius: 1,
     },
   },
-  contextMs: ({ afterStartMs, startedWithinMs, neighbourWithinMs }, series) =>
-    Math.max(afterStartMs + startedWithinMs + longestStepMs(series.expectedIntervalMs), neighbourWithinMs),
+  context: ({ afterStartMs, startedWithinMs, neighbourWithinMs }) => ({
+    ms: Math.max(afterStartMs + startedWithinMs, neighbourWithinMs),
+    readings: 1,
+  }),
   run(series, config, around) {
     const from = unbrokenFrom(series, 'value')
     const { value, timeMs } = series

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { shown } from './number-text.ts'
-import type { Finding, QualityTest } from './quality-test.ts'
+import { type Finding, NO_CONTEXT, type QualityTest } from './quality-test.ts'
 import { Span } from './span.ts'
 import { requireRising } from './unbroken.ts'
 
@@ -34,7 +34,7 @@ export const sensorRail: QualityTest<SensorRailConfig> = {
       openAboveOhm: 2_000_000,
     },
   },
-  contextMs: () => 0,
+  context: () => NO_CONTEXT,
   run(series, config) {
     requireRising(series)
     const full = new Set(config.fullScaleCounts)

@@ -3,7 +3,7 @@ import type { FlagReason } from '../contract/flag.ts'
 import { exceeds } from './exceeds.ts'
 import { shown } from './number-text.ts'
 import type { Finding, QualityTest } from './quality-test.ts'
-import { longestStepMs, unbrokenFrom } from './unbroken.ts'
+import { unbrokenFrom } from './unbroken.ts'
 
 const SpikeConfig = z
   .strictObject({
@@ -35,7 +35,7 @@ export const spike: QualityTest<SpikeConfig> = {
     soil_moisture: { differenceIs: 'absolute', suspectDifference: 0.05, failDifference: 0.15 },
     soil_temperature: { differenceIs: 'absolute', suspectDifference: 1, failDifference: 5 },
   },
-  contextMs: (_, series) => longestStepMs(series.expectedIntervalMs),
+  context: () => ({ ms: 0, readings: 1 }),
   run(series, config) {
     const from = unbrokenFrom(series, 'value')
     const { value } = series

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import { findBounce } from '../../calibration/index.ts'
 import { shown, shownSpan } from './number-text.ts'
 import type { Finding, QualityTest, Series } from './quality-test.ts'
-import { longestStepMs, unbrokenFrom } from './unbroken.ts'
+import { unbrokenFrom } from './unbroken.ts'
 
 const SwitchBounceConfig = z.strictObject({
   /** no cup of a class turns so fast: more → 4 */
@@ -40,7 +40,7 @@ export const switchBounce: QualityTest<SwitchBounceConfig> = {
       fewestReadings: 10,
     },
   },
-  contextMs: ({ windowMs }, series) => Math.max(windowMs / 2, 2 * longestStepMs(series.expectedIntervalMs)),
+  context: ({ windowMs }) => ({ ms: windowMs / 2, readings: 2 }),
   run(series, config) {
     const from = unbrokenFrom(series, 'signal')
     const pulses = pulsesPerReading(series, config)

@@ -40,7 +40,10 @@ export const thermometerCode: QualityTest<ThermometerCodeConfig> = {
       startedWithinMs: 60_000,
     },
   },
-  contextMs: ({ neighbourWithinMs, startedWithinMs }) => Math.max(neighbourWithinMs, startedWithinMs),
+  context: ({ neighbourWithinMs, startedWithinMs }) => ({
+    ms: Math.max(neighbourWithinMs, startedWithinMs),
+    readings: 0,
+  }),
   run(series, config, around) {
     requireRising(series)
     const celsius = sentCelsius(series)

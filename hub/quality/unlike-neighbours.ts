@@ -39,8 +39,8 @@ export const unlikeNeighbours: QualityTest<UnlikeNeighboursConfig> = {
     soil_ph: { ...usual, allowedDifference: 2.5 },
     soil_temperature: { ...usual, allowedDifference: 12 },
   },
-  contextMs: ({ withinMs }) => withinMs,
-  ownContextMs: () => 0,
+  context: ({ withinMs }) => ({ ms: withinMs, readings: 0 }),
+  asksOthersOnly: true,
   run(series, config, around) {
     requireRising(series)
     return series.value.map((value, n): Finding => {

@@ -1,7 +1,7 @@
 import type { SqliteDatabase } from './open-database.ts'
 import type { Rolling } from './rolling.ts'
 import { ceilTo, floorTo } from './rollup-parts.ts'
-import type { Archive, ReadingInSeries, Review, SeriesColumns } from './store.ts'
+import type { Archive, Reach, ReadingInSeries, Review, SeriesColumns } from './store.ts'
 
 /** At once: more would hold up intake for longer than a chart notices. */
 const ROWS = 1000
@@ -88,22 +88,23 @@ export class Reviewing {
   #one(job: ReviewJob, review: Review): { rows: number; changed: number } {
     const { board, name, unit, channel } = job
     const named = { board, channel: name, unit }
-    const { beforeMs, afterMs } = review.contextMs(named, job.from_ms, job.to_ms)
-    if (!job.is_rest) this.#takeInThoseBeside(job, beforeMs + afterMs)
+    const { before, after } = review.reach(named, job.from_ms, job.to_ms)
+    if (!job.is_rest) this.#takeInThoseBeside(job, before.ms + after.ms)
     // readings before the span may look ahead into it, and readings after it look back
-    const fromMs = job.is_rest ? job.from_ms : job.from_ms - afterMs
-    const toMs = job.is_rest ? job.to_ms : job.to_ms + beforeMs
+    const fromMs = job.is_rest ? job.from_ms : this.#firstMs(channel, job.from_ms, after)
+    const toMs = job.is_rest ? job.to_ms : this.#lastMs(channel, job.to_ms, before)
     const main = this.#sql.readings.all(channel, fromMs, job.from_id, toMs, ROWS) as ReadingInSeries[]
     const first = main[0]
     const last = main.at(-1)
     let changed = 0
     let rows = 1
     if (first && last) {
-      const readings = this.#pastOf(job, first, beforeMs)
+      const readings = this.#pastOf(job, first, this.#firstMs(channel, first.timeMs, before))
       const past = readings.timeMs.length
       for (const { timeMs, signal, value } of main) addTo(readings, timeMs, signal, value)
-      const after = this.#sql.after.all(channel, last.timeMs, last.id, last.timeMs + afterMs) as ContextRow[]
-      for (const row of after) addTo(readings, ...row)
+      const endMs = this.#lastMs(channel, last.timeMs, after)
+      const later = this.#sql.after.all(channel, last.timeMs, last.id, endMs) as ContextRow[]
+      for (const row of later) addTo(readings, ...row)
       this.#isLong = main.length === ROWS
       const findings = review.run(named, readings, past, main, this.#archive)
       changed = this.#write(channel, main, findings)
@@ -121,22 +122,34 @@ export class Reviewing {
     return { rows, changed }
   }
 
-  /** The readings before those that are to be judged, as far back as their tests look. */
-  #pastOf({ channel, is_rest, from_id }: ReviewJob, first: ReadingInSeries, beforeMs: number): SeriesColumns {
+  /** When the first reading is that those from a time on can depend on. */
+  #firstMs(channel: number, fromMs: number, { ms, readings, mostMs }: Reach): number {
+    if (readings === 0) return fromMs - ms
+    return (
+      (this.#sql.furtherBack.get(channel, fromMs - ms, fromMs - mostMs, readings) as number | null) ??
+      fromMs - ms
+    )
+  }
+
+  /** When the last reading is that those up to a time can depend on. */
+  #lastMs(channel: number, toMs: number, { ms, readings, mostMs }: Reach): number {
+    if (readings === 0) return toMs + ms
+    return (
+      (this.#sql.furtherOn.get(channel, toMs + ms, toMs + mostMs, readings) as number | null) ?? toMs + ms
+    )
+  }
+
+  /** The readings before those that are to be judged, from the first on that their tests look back to. */
+  #pastOf({ channel, is_rest, from_id }: ReviewJob, first: ReadingInSeries, firstMs: number): SeriesColumns {
     const trail = this.#trail
     if (trail && is_rest && trail.channel === channel && from_id === trail.lastId + 1) {
       const { timeMs, signal, value } = trail.readings
-      const within = timeMs.findIndex((ms) => ms >= first.timeMs - beforeMs)
+      const within = timeMs.findIndex((ms) => ms >= firstMs)
       const from = Math.max(within, trail.end - CONTEXT_ROWS)
       const part = <T>(all: T[]) => (within === -1 ? [] : all.slice(from, trail.end))
       return { timeMs: part(timeMs), signal: part(signal), value: part(value) }
     }
-    const before = this.#sql.before.all(
-      channel,
-      first.timeMs,
-      first.id,
-      first.timeMs - beforeMs,
-    ) as ContextRow[]
+    const before = this.#sql.before.all(channel, first.timeMs, first.id, firstMs) as ContextRow[]
     const past: SeriesColumns = { timeMs: [], signal: [], value: [] }
     for (const row of before.reverse()) addTo(past, ...row)
     return past
@@ -246,6 +259,14 @@ function prepare(database: SqliteDatabase) {
     readings: sql(
       `SELECT ${READING} FROM reading WHERE channel = ? AND (t_ms, id) >= (?, ?) AND t_ms <= ? ORDER BY t_ms, id LIMIT ?`,
     ),
+    furtherBack: sql(
+      `SELECT min(t_ms) FROM (SELECT t_ms FROM reading WHERE channel = ? AND t_ms < ? AND t_ms >= ?
+                              ORDER BY t_ms DESC LIMIT ?)`,
+    ).pluck(),
+    furtherOn: sql(
+      `SELECT max(t_ms) FROM (SELECT t_ms FROM reading WHERE channel = ? AND t_ms > ? AND t_ms <= ?
+                              ORDER BY t_ms LIMIT ?)`,
+    ).pluck(),
     before: sql(
       `SELECT t_ms, signal, value FROM reading WHERE channel = ? AND (t_ms, id) < (?, ?) AND t_ms >= ?
        ORDER BY t_ms DESC, id DESC LIMIT ${CONTEXT_ROWS}`,

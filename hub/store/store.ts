@@ -133,10 +133,17 @@ export interface Archive {
   restarts(board: string, fromMs: number, toMs: number): number[]
 }
 
+/** All readings so far away, and so many further ones, but none further than `mostMs`. */
+export interface Reach {
+  ms: number
+  readings: number
+  mostMs: number
+}
+
 /** The quality tests of series, as the writer runs them: pure but for what they ask of the archive. */
 export interface Review {
   /** how far a finding may depend on readings before and after it */
-  contextMs(channel: ChannelNamed, fromMs: number, toMs: number): { beforeMs: number; afterMs: number }
+  reach(channel: ChannelNamed, fromMs: number, toMs: number): { before: Reach; after: Reach }
   /**
    * @param readings  in time order, those that are to be judged and as many around them as was asked for
    * @param from  the place among them of the first that is to be judged

@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import type { Finding, QualityTest, Series, Surroundings } from '../../../hub/quality/quality-test.ts'
+import { NO_CONTEXT } from '../../../hub/quality/quality-test.ts'
 import { QUALITY_TESTS, testNamed } from '../../../hub/quality/tests.ts'
 import { longestStepMs } from '../../../hub/quality/unbroken.ts'
 import { alone } from './series.ts'
@@ -236,7 +237,8 @@ describe.each(subjects)(
       fc.assert(
         fc.property(readings, fc.nat(2), (list, kind) => {
           const series = seriesFrom(list, quantity, signalUnit)
-          const farMs = each.contextMs(config, series) + longestStepMs(1000) + 1
+          const { ms, readings } = each.context(config)
+          const farMs = ms + (readings + 1) * longestStepMs(1000) + 1
           const with2 = {
             ...series,
             timeMs: [START_MS - farMs, ...series.timeMs, (series.timeMs.at(-1) ?? START_MS) + farMs],
@@ -258,10 +260,11 @@ describe.each(subjects)(
           (list, kind, pick) => {
             const series = seriesFrom(list, quantity, signalUnit)
             const n = pick % list.length
-            const contextMs = each.ownContextMs?.(config, series) ?? each.contextMs(config, series)
-            const aheadMs = Math.min(contextMs, each.looksAheadMs?.(config, series) ?? contextMs)
-            const from = series.timeMs.findIndex((timeMs) => timeMs >= series.timeMs[n]! - contextMs)
-            const to = series.timeMs.findLastIndex((timeMs) => timeMs <= series.timeMs[n]! + aheadMs) + 1
+            const { timeMs } = series
+            const own = each.asksOthersOnly ? NO_CONTEXT : each.context(config)
+            const ahead = each.looksBackOnly ? NO_CONTEXT : own
+            const from = Math.max(0, timeMs.findIndex((ms) => ms >= timeMs[n]! - own.ms) - own.readings)
+            const to = timeMs.findLastIndex((ms) => ms <= timeMs[n]! + ahead.ms) + 1 + ahead.readings
             const restartMs = START_MS + 20_000
             expect(run(cut(series, from, to), kind, restartMs)[n - from]).toEqual(
               run(series, kind, restartMs)[n],

@@ -86,6 +86,44 @@ describe('the review of series that have arrived', () => {
     )
   })
 
+  test('a span of many steps, gone on with where the last one ended, gets the flags of one reviewed bit by bit', () => {
+    // pH every 2 s, 4,000 times: trembling, with spikes, a stuck while, gaps, and a while on an open wire
+    const millivoltAt = (n: number) =>
+      (n > 1500 && n < 1900 ? 84 : 84 + ((n * 7919) % 13) / 10) +
+      (n % 611 === 0 ? 150 : 0) +
+      (n > 2900 && n < 3300 ? ((n * 31) % 9) * 8 : 0)
+    const numbers = upTo(4000).filter((n) => n % 1000 < 960)
+    const sendPh = (hub: SmallHub, some: readonly number[]) =>
+      hub.send(
+        nineOClock + 50_000_000,
+        ...some.map((n) => [
+          { bt: nineOClock / 1000 + 2 * n, bn: 'sedge-1/', n: 'ph', u: 'mV', v: millivoltAt(n) },
+          { n: 'temperature', u: 'Cel', v: 12 + (n % 7) / 100 },
+        ]),
+      )
+    const flagsOf = (hub: SmallHub) =>
+      [...hub.reader.toAppraise().judged(1, { fromMs: 0, fromId: 0 }, 1e14, 10_000)].map(({ t_ms, flag }) => [
+        t_ms,
+        flag,
+      ])
+    const atOnce = newHub()
+    for (let from = 0; from < numbers.length; from += 500) sendPh(atOnce, numbers.slice(from, from + 500))
+    atOnce.review()
+    const inBits = newHub()
+    for (let from = 0; from < numbers.length; from += 97) {
+      sendPh(inBits, numbers.slice(from, from + 97))
+      inBits.review()
+    }
+    const flags = flagsOf(atOnce)
+    expect(flags).toHaveLength(numbers.length)
+    const found = flags.filter(([, flag]) => flag !== 1).length
+    expect(found).toBeGreaterThan(400)
+    expect(found).toBeLessThan(2000)
+    expect(flagsOf(inBits)).toEqual(flags)
+    atOnce.close()
+    inBits.close()
+  })
+
   test('new limits flag what is stored again, in both directions, and a switched-off test says nothing', () => {
     const hub = newHub()
     send(hub, ...upTo(20))
