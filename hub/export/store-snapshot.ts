@@ -60,6 +60,12 @@ export class StoreSnapshot {
     return new Map(rows.map(({ ref, id }) => [ref, id]))
   }
 
+  /** Of the clean values of one channel in a span of time, the first and the last. */
+  cleanEnds(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): CleanValues {
+    this.#cleanValues ??= new CleanValuesReader(this.database)
+    return this.#cleanValues.ends(channel, fromMs, toMs, acceptSuspect)
+  }
+
   cleanValues(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): CleanValues {
     this.#cleanValues ??= new CleanValuesReader(this.database)
     return this.#cleanValues.between(channel, fromMs, toMs, acceptSuspect)

@@ -16,6 +16,8 @@ export interface CleanValues {
 export class CleanValuesReader {
   readonly #database: SqliteDatabase
   readonly #between: SqliteStatement
+  readonly #first: SqliteStatement
+  readonly #last: SqliteStatement
   readonly #saturated: SqliteStatement
 
   constructor(database: SqliteDatabase) {
@@ -27,6 +29,15 @@ export class CleanValuesReader {
          ORDER BY t_ms, id LIMIT @rows`,
       )
       .raw()
+    const end = (order: string) =>
+      database
+        .prepare(
+          `SELECT t_ms, value, uncertainty, id FROM every_reading
+           WHERE channel = @channel AND t_ms >= @fromMs AND t_ms < @toMs AND ${CLEAN_ROW} ORDER BY t_ms ${order} LIMIT 1`,
+        )
+        .raw()
+    this.#first = end('ASC')
+    this.#last = end('DESC')
     this.#saturated = database
       .prepare(
         `SELECT t_ms FROM every_reading
@@ -39,6 +50,19 @@ export class CleanValuesReader {
   /** When a light sensor was at its full scale: how bright it was then is not known. */
   saturatedMs(channel: number, fromMs: number, toMs: number): number[] {
     return this.#saturated.all(inCalendar({ channel, fromMs, toMs })) as number[]
+  }
+
+  /** Of what {@link between} gives, the first and the last alone. */
+  ends(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): CleanValues {
+    const span = { ...inCalendar({ channel, fromMs, toMs }), acceptSuspect: acceptSuspect ? 1 : 0 }
+    const first = this.#first.get(span) as CleanRow | undefined
+    const last = first && (this.#last.get(span) as CleanRow | undefined)
+    const rows = first && last ? [first, last] : []
+    return {
+      timeMs: rows.map(([timeMs]) => timeMs),
+      value: rows.map(([, value]) => value),
+      uncertainty: rows.map(([, , uncertainty]) => uncertainty ?? Number.NaN),
+    }
   }
 
   /** @param toMs  exclusive; both ends may be infinite */

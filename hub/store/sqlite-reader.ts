@@ -221,6 +221,12 @@ export class SqliteReader {
     return this.#cleanValues.saturatedMs(channel, fromMs, toMs)
   }
 
+  /** Of the clean values of one channel in a span of time, the first and the last. */
+  cleanEnds(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): CleanValues {
+    this.#cleanValues ??= new CleanValuesReader(this.#database)
+    return this.#cleanValues.ends(channel, fromMs, toMs, acceptSuspect)
+  }
+
   /** Clean values of one channel in a span of time, in time order. */
   cleanValues(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): CleanValues {
     this.#cleanValues ??= new CleanValuesReader(this.#database)

@@ -1,5 +1,4 @@
 import type { Method } from '../contract/quantity.ts'
-import type { Probe } from '../contract/survey.ts'
 import { acceptsSuspect, leftOutWhole } from '../quality/clean.ts'
 import type { CleanValues } from '../store/clean-values.ts'
 import type { Segment, Timelines } from '../survey/timeline.ts'
@@ -8,6 +7,8 @@ import type { Segment, Timelines } from '../survey/timeline.ts'
 export interface StudyReader {
   channels(): { id: number; board: string; name: string; unit: string }[]
   cleanValues(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): CleanValues
+  /** of these, the first and the last alone */
+  cleanEnds(channel: number, fromMs: number, toMs: number, acceptSuspect: boolean): CleanValues
   saturatedMs(channel: number, fromMs: number, toMs: number): number[]
 }
 
@@ -28,19 +29,19 @@ export interface CleanSeries extends CleanValues {
  * All clean readings of a survey, one probe at one quadrat (or one insertion of a carried meter) at a time, so that no
  * more than that is in memory.
  * @param span  only readings from `fromMs` to before `toMs`
- * @param isWanted  only readings of these probes
+ * @param isWanted  only readings of these segments
  */
 export function* cleanSeries(
   reader: StudyReader,
   timelines: Timelines,
   survey: string,
   span: { fromMs: number; toMs: number } = { fromMs: -Infinity, toMs: Infinity },
-  isWanted: (probe: Probe) => boolean = () => true,
+  isWanted: (segment: Segment) => boolean = () => true,
 ): Generator<CleanSeries> {
   for (const { id, board, name } of reader.channels()) {
     const standing = new Map<string, CleanSeries>()
     for (const segment of timelines.of(board, name)) {
-      if (segment.survey.id !== survey || leftOutWhole(segment) !== null || !isWanted(segment.probe)) continue
+      if (segment.survey.id !== survey || leftOutWhole(segment) !== null || !isWanted(segment)) continue
       const fromMs = Math.max(segment.fromMs, span.fromMs)
       const toMs = Math.min(segment.toMs, span.toMs)
       if (toMs <= fromMs) continue

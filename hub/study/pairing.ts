@@ -5,9 +5,8 @@ import {
   relativeLight,
 } from '../../calibration/index.ts'
 import type { LightPair, Pairing, RelativeLightOfQuadrat, WindBesideMast } from '../contract/pairing.ts'
-import type { Probe } from '../contract/survey.ts'
 import type { CleanValues } from '../store/clean-values.ts'
-import type { Timelines } from '../survey/timeline.ts'
+import type { Segment, Timelines } from '../survey/timeline.ts'
 import {
   type CleanSeries,
   cleanSeries,
@@ -34,7 +33,7 @@ export function pairReferences(reader: StudyReader, timelines: Timelines, survey
   const mast = referenceValues(reader, timelines, survey, 'wind-mast')
   const light = new Map<string, { of: CleanSeries; pairs: LightPair[] }>()
   const wind: WindBesideMast[] = []
-  const isWanted = ({ id, quantity }: Probe) =>
+  const isWanted = ({ probe: { id, quantity } }: Segment) =>
     (sky !== null && quantity === 'illuminance' && id !== sky.probe) ||
     (mast !== null && quantity === 'wind_speed' && id !== mast.probe)
   for (const series of cleanSeries(reader, timelines, survey, undefined, isWanted)) {

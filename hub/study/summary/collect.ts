@@ -1,15 +1,18 @@
 import type { Method } from '../../contract/quantity.ts'
-import type { Probe } from '../../contract/survey.ts'
-import type { Timelines } from '../../survey/timeline.ts'
+import type { Segment, Timelines } from '../../survey/timeline.ts'
 import { cleanSeries, type StudyReader } from '../clean-series.ts'
 
-/** Clean values of one quantity, measured in one way, at one quadrat; times rising. */
-export interface Collected {
+/** One quantity, measured in one way, at one quadrat. */
+export interface GroupName {
   quadrat: string
   quantity: string
   method: Method
   unit: string
   kind: 'spot' | 'logged'
+}
+
+/** The clean values of such a group; times rising. */
+export interface Collected extends GroupName {
   probes: string[]
   calibrations: string[]
   timeMs: number[]
@@ -23,6 +26,10 @@ export interface CountingReader extends StudyReader {
   received(channel: number, fromMs: number, toMs: number): number
 }
 
+export function groupKey({ quadrat, quantity, method, unit, kind }: GroupName): string {
+  return JSON.stringify([quadrat, quantity, methodKey(method), unit, kind])
+}
+
 export function methodKey(method: Method): string {
   return JSON.stringify([method.way, method.depthCentimetres, method.heightMetres])
 }
@@ -30,20 +37,20 @@ export function methodKey(method: Method): string {
 /**
  * Gathers a survey's clean readings; each insertion of a carried meter becomes one value, its mean.
  * @param span  only readings from `fromMs` to before `toMs`
- * @param isWanted  only readings of these probes
+ * @param isWanted  only readings of these segments
  */
 export function collect(
   reader: CountingReader,
   timelines: Timelines,
   survey: string,
   span?: { fromMs: number; toMs: number },
-  isWanted: (probe: Probe) => boolean = () => true,
+  isWanted: (segment: Segment) => boolean = () => true,
 ): Collected[] {
   const groups = new Map<string, Collected>()
   for (const series of cleanSeries(reader, timelines, survey, span, isWanted)) {
     const { quadrat, quantity, method, unit } = series
     const kind = series.spot ? 'spot' : 'logged'
-    const key = JSON.stringify([quadrat, quantity, methodKey(method), unit, kind])
+    const key = groupKey({ quadrat, quantity, method, unit, kind })
     let group = groups.get(key)
     if (!group) {
       const empty = { probes: [], calibrations: [], timeMs: [], value: [], uncertainty: [], received: 0 }
@@ -70,6 +77,41 @@ export function collect(
   return [...groups.values()]
 }
 
+/** The same groups with nothing but the ends of each: when its first and last values were. */
+export function outline(
+  reader: CountingReader,
+  timelines: Timelines,
+  survey: string,
+  span: { fromMs: number; toMs: number } | undefined,
+  isWanted: (segment: Segment) => boolean,
+): Outline[] {
+  const ends: CountingReader = {
+    channels: () => reader.channels(),
+    saturatedMs: () => [],
+    received: () => 0,
+    cleanEnds: (...of) => reader.cleanEnds(...of),
+    cleanValues: (...of) => reader.cleanEnds(...of),
+  }
+  return collect(ends, timelines, survey, span, isWanted).map(({ timeMs, probes, ...group }) => ({
+    ...{
+      quadrat: group.quadrat,
+      quantity: group.quantity,
+      method: group.method,
+      unit: group.unit,
+      kind: group.kind,
+    },
+    probes,
+    fromMs: timeMs[0]!,
+    toMs: timeMs.at(-1)!,
+  }))
+}
+
+export interface Outline extends GroupName {
+  probes: string[]
+  fromMs: number
+  toMs: number
+}
+
 function meanOf(values: readonly number[]): number {
   return values.reduce((sum, value) => sum + value, 0) / values.length
 }
@@ -80,7 +122,7 @@ function countReceived(
   timelines: Timelines,
   survey: string,
   groups: ReadonlyMap<string, Collected>,
-  isWanted: (probe: Probe) => boolean,
+  isWanted: (segment: Segment) => boolean,
   span = { fromMs: -Infinity, toMs: Infinity },
 ): void {
   const insertions = new Set<string>()
@@ -89,7 +131,7 @@ function countReceived(
       const fromMs = Math.max(segment.fromMs, span.fromMs, -8.64e15)
       const toMs = Math.min(segment.toMs, span.toMs, 8.64e15)
       if (segment.survey.id !== survey || segment.quadrat === null || toMs <= fromMs) continue
-      if (!isWanted(segment.probe)) continue
+      if (!isWanted(segment)) continue
       const { quantity, method } = segment.probe
       const unit = segment.calibration?.fitted.unit
       const kind = segment.spot ? 'spot' : 'logged'

@@ -1,5 +1,4 @@
-import type { Collected } from './collect.ts'
-import { methodKey } from './collect.ts'
+import { type Collected, type GroupName, groupKey, methodKey, type Outline } from './collect.ts'
 
 const MINUTE_MS = 60_000
 
@@ -15,22 +14,29 @@ export interface FixedDifference {
  * Soil warms while a class walks: what a carried meter reads late is compared with a probe of the same kind that stood
  * still, at the same minutes.
  * @param all  of the survey
+ * @param valuesOf  reads one of these
  * @returns null when no such probe logged through all visits, or the values are its own
  */
-export function differenceFromFixed(of: Collected, all: readonly Collected[]): FixedDifference | null {
+export function differenceFromFixed(
+  of: Collected,
+  all: readonly Outline[],
+  valuesOf: (group: GroupName) => Collected | undefined,
+): FixedDifference | null {
   const alike = all.filter(
     (each) =>
       each.quantity === of.quantity &&
       each.unit === of.unit &&
       methodKey(each.method) === methodKey(of.method),
   )
-  const firstMs = Math.min(...alike.map(({ timeMs }) => timeMs[0]!))
-  const lastMs = Math.max(...alike.map(({ timeMs }) => timeMs.at(-1)!))
-  const fixed = alike.find(
-    ({ kind, timeMs }) =>
-      kind === 'logged' && timeMs[0]! <= firstMs + MINUTE_MS && timeMs.at(-1)! >= lastMs - MINUTE_MS,
+  const firstMs = alike.reduce((first, { fromMs }) => Math.min(first, fromMs), Infinity)
+  const lastMs = alike.reduce((last, { toMs }) => Math.max(last, toMs), -Infinity)
+  const name = alike.find(
+    ({ kind, fromMs, toMs }) =>
+      kind === 'logged' && fromMs <= firstMs + MINUTE_MS && toMs >= lastMs - MINUTE_MS,
   )
-  if (!fixed || fixed === of) return null
+  if (!name || groupKey(name) === groupKey(of)) return null
+  const fixed = valuesOf(name)
+  if (!fixed) return null
   let sum = 0
   let n = 0
   let at = 0

@@ -9,9 +9,18 @@ import type { Timelines } from '../../survey/timeline.ts'
 import { pairReferences } from '../pairing.ts'
 import { describeValues } from '../statistics/describe.ts'
 import { cautionsFor } from './cautions.ts'
-import { type Collected, type CountingReader, collect, methodKey } from './collect.ts'
+import {
+  type Collected,
+  type CountingReader,
+  collect,
+  type GroupName,
+  groupKey,
+  methodKey,
+  type Outline,
+  outline,
+} from './collect.ts'
 import { daysOf } from './days.ts'
-import { differenceFromFixed } from './fixed-difference.ts'
+import { differenceFromFixed, type FixedDifference } from './fixed-difference.ts'
 import { intervalOfMean, methodUncertaintyOf } from './interval.ts'
 import { localDayOf } from './local-day.ts'
 import { windOf } from './wind.ts'
@@ -31,13 +40,18 @@ export function summariseSurvey(
   wish: SummaryWish = {},
 ): StudySummary {
   const quantities = [...new Set(survey.probes.map(({ quantity }) => quantity))]
-  // one quantity at a time, so that no more than its values are in memory
-  const collected = (quantity: string, span?: { fromMs: number; toMs: number }) =>
-    collect(reader, timelines, survey.id, span, (probe) => probe.quantity === quantity)
   const window =
     wish.window === 'common'
-      ? commonWindow(quantities.flatMap((quantity) => collected(quantity).map(endsOf)))
+      ? commonWindow(outline(reader, timelines, survey.id, undefined, () => true))
       : null
+  const span = window ?? undefined
+  const at = readersByQuadrat(reader, timelines, survey.id)
+  // one quantity at one quadrat at a time, so that no more than its values are in memory
+  const collectAt = (label: string, quantity: string) =>
+    collect(
+      ...([at.get(label)!, timelines, survey.id, span] as const),
+      (segment) => segment.quadrat?.label === label && segment.probe.quantity === quantity,
+    )
   const open = new Map(
     pairReferences(reader, timelines, survey.id).light.map(({ quadrat, medianPercent }) => [
       quadrat,
@@ -48,8 +62,17 @@ export function summariseSurvey(
   const order = new Map(survey.quadrats.map(({ label }, index) => [label, index]))
   const summaries = quantities
     .flatMap((quantity) => {
-      const all = collected(quantity, window ?? undefined)
-      return all.map((each) => summariseOne(each, all, dayOf, open.get(each.quadrat) ?? null, wish))
+      const all = outline(reader, timelines, survey.id, span, ({ probe }) => probe.quantity === quantity)
+      const fixed = lastOnly((key: string, { quadrat }: GroupName) =>
+        collectAt(quadrat, quantity).find((each) => groupKey(each) === key),
+      )
+      const differenceOf = (each: Collected) =>
+        differenceFromFixed(each, all, (group) => fixed(groupKey(group), group))
+      return [...new Set(all.map(({ quadrat }) => quadrat))].flatMap((quadrat) =>
+        collectAt(quadrat, quantity).map((each) =>
+          summariseOne(each, differenceOf(each), dayOf, open.get(quadrat) ?? null, wish),
+        ),
+      )
     })
     .sort(
       (a, b) =>
@@ -73,7 +96,7 @@ export function summariseSurvey(
 
 function summariseOne(
   of: Collected,
-  all: readonly Collected[],
+  fixedDifference: FixedDifference | null,
   dayOf: (timeMs: number) => string,
   openSkyPercent: number | null,
   wish: SummaryWish,
@@ -111,7 +134,7 @@ function summariseOne(
     days: kind === 'logged' ? daysOf(timeMs, value, dayOf, isLight) : [],
     openSkyPercent: isLight ? openSkyPercent : null,
     ...wind,
-    differenceFromFixed: differenceFromFixed(of, all),
+    differenceFromFixed: fixedDifference,
   }
 }
 
@@ -123,17 +146,49 @@ export function hydrogenIonMean(ph: readonly number[]): number {
   return -Math.log10(ph.reduce((sum, each) => sum + 10 ** -each, 0) / ph.length)
 }
 
-type Ends = Pick<Collected, 'kind' | 'timeMs'>
+/** For each quadrat of the survey, a reader of the channels that were ever there. */
+function readersByQuadrat(
+  reader: CountingReader,
+  timelines: Timelines,
+  survey: string,
+): Map<string, CountingReader> {
+  const channels = new Map<string, ReturnType<CountingReader['channels']>>()
+  for (const channel of reader.channels()) {
+    const labels = timelines
+      .of(channel.board, channel.name)
+      .flatMap((segment) => (segment.survey.id === survey && segment.quadrat ? [segment.quadrat.label] : []))
+    for (const label of new Set(labels)) channels.set(label, [...(channels.get(label) ?? []), channel])
+  }
+  return new Map(
+    [...channels].map(([label, here]): [string, CountingReader] => [
+      label,
+      {
+        channels: () => here,
+        cleanValues: (...of) => reader.cleanValues(...of),
+        cleanEnds: (...of) => reader.cleanEnds(...of),
+        saturatedMs: (...of) => reader.saturatedMs(...of),
+        received: (...of) => reader.received(...of),
+      },
+    ]),
+  )
+}
 
-function endsOf({ kind, timeMs }: Collected): Ends {
-  return { kind, timeMs: [timeMs[0]!, timeMs.at(-1)!] }
+/** Remembers what was made for the last key. */
+function lastOnly<T, Rest extends unknown[]>(
+  make: (key: string, ...rest: Rest) => T,
+): (key: string, ...rest: Rest) => T {
+  let last: { key: string; made: T } | undefined
+  return (key, ...rest) => {
+    if (last?.key !== key) last = { key, made: make(key, ...rest) }
+    return last.made
+  }
 }
 
 /** The time in which all standing probes of a quantity were logging; null when there is none, or no standing probe. */
-export function commonWindow(collected: readonly Ends[]): { fromMs: number; toMs: number } | null {
-  const logged = collected.filter(({ kind }) => kind === 'logged')
-  const fromMs = Math.max(...logged.map(({ timeMs }) => timeMs[0]!))
-  const toMs = Math.min(...logged.map(({ timeMs }) => timeMs.at(-1)!))
+export function commonWindow(all: readonly Outline[]): { fromMs: number; toMs: number } | null {
+  const logged = all.filter(({ kind }) => kind === 'logged')
+  const fromMs = Math.max(...logged.map((each) => each.fromMs))
+  const toMs = Math.min(...logged.map((each) => each.toMs))
   return logged.length > 0 && fromMs < toMs ? { fromMs, toMs: toMs + 1 } : null
 }
 
