@@ -10,22 +10,25 @@ export class RowsAtOnce {
   readonly #cells: Cell[]
   #used = 0
 
-  /** @param anew  the columns that are replaced where there is a row of that key already */
-  constructor(
-    database: SqliteDatabase,
-    table: string,
-    columns: readonly string[],
-    atOnce: number,
-    anew: readonly string[] = [],
-  ) {
-    this.#columns = columns.length
-    const row = `(${columns.map(() => '?').join(', ')})`
-    const into = `INSERT INTO ${table} (${columns.join(', ')}) VALUES`
-    const replaced = anew.map((column) => `${column} = excluded.${column}`).join(', ')
-    const onConflict = anew.length === 0 ? '' : `ON CONFLICT DO UPDATE SET ${replaced}`
+  /**
+   * @param columns  with commas
+   * @param anew  those that are replaced where there is a row of that key already
+   */
+  constructor(database: SqliteDatabase, table: string, columns: string, atOnce: number, anew = '') {
+    this.#columns = columns.split(', ').length
+    const row = `(${Array(this.#columns).fill('?').join(', ')})`
+    const into = `INSERT INTO ${table} (${columns}) VALUES`
+    const replaced = anew.split(', ').map((column) => `${column} = excluded.${column}`)
+    const onConflict = anew === '' ? '' : `ON CONFLICT DO UPDATE SET ${replaced.join(', ')}`
     this.#one = database.prepare(`${into} ${row} ${onConflict}`)
     this.#many = database.prepare(`${into} ${Array(atOnce).fill(row).join(', ')} ${onConflict}`)
-    this.#cells = Array<Cell>(atOnce * columns.length).fill(null)
+    this.#cells = Array<Cell>(atOnce * this.#columns).fill(null)
+  }
+
+  /** A transaction begins: what one that broke off had left is gone with it. */
+  begin(): this {
+    this.#used = 0
+    return this
   }
 
   /** The next cell of a row, in the order of the columns. */
@@ -44,10 +47,5 @@ export class RowsAtOnce {
     this.#used = 0
     for (let at = 0; at < length; at += this.#columns)
       this.#one.run(...this.#cells.slice(at, at + this.#columns))
-  }
-
-  /** The transaction is gone. */
-  forget(): void {
-    this.#used = 0
   }
 }

@@ -84,7 +84,11 @@ export class SqliteWriter implements StoreWriter {
     this.#messages = new RowsAtOnce(this.#database, 'message', MESSAGE_COLUMNS, MESSAGES_AT_ONCE)
     this.#readings = new RowsAtOnce(this.#database, 'inbox', READING_COLUMNS, READINGS_AT_ONCE)
     this.#valuesAnew = new RowsAtOnce(
-      ...([this.#database, 'reading', READING_COLUMNS, READINGS_AT_ONCE, VALUE_COLUMNS] as const),
+      this.#database,
+      'reading',
+      READING_COLUMNS,
+      READINGS_AT_ONCE,
+      VALUE_COLUMNS,
     )
     this.#inboxSpans = new InboxSpans(this.#database)
     this.#recomputeTotal = this.#countRecompute()
@@ -101,6 +105,8 @@ export class SqliteWriter implements StoreWriter {
   ): Outcome[] {
     try {
       const outcomes = this.#inTransaction(() => {
+        this.#messages.begin()
+        this.#readings.begin()
         const outcomes = batch.map((item) =>
           'signals' in item ? this.#keep(item, appraise, withReadings) : this.#quarantine(item),
         )
@@ -112,8 +118,6 @@ export class SqliteWriter implements StoreWriter {
       return outcomes
     } catch (error) {
       // what the transaction had made is gone with it, the ids of new boards and channels too
-      this.#messages.forget()
-      this.#readings.forget()
       this.#lastMessageId = this.#sql.lastMessageId.get() as number
       this.#numbered.reload()
       this.#inboxSpans.reload()
@@ -329,6 +333,7 @@ export class SqliteWriter implements StoreWriter {
     const slice = this.#toAppraise.slice(channel, { fromMs, fromId }, job.to_ms, rows)
     const companions = this.#companionsOf(job).begin(slice)
     this.#inTransaction(() => {
+      this.#valuesAnew.begin()
       for (const row of slice) {
         const worth = appraise(
           board,

@@ -1,26 +1,10 @@
 import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
 
-export const READING_COLUMNS = [
-  ...['channel', 't_ms', 'id', 'signal', 'value', 'uncertainty', 'flag', 'calibration', 'why'],
-] as const
 /** of a reading, all that follows from its signal */
-export const VALUE_COLUMNS = READING_COLUMNS.slice(4)
-export const MESSAGE_COLUMNS = [
-  ...[
-    'id',
-    'board',
-    'source',
-    'arrived_ms',
-    'startup',
-    'number',
-    'first_ms',
-    'last_ms',
-    'time_origin',
-    'bytes',
-  ],
-  'shift_ms',
-] as const
-const COLUMNS = READING_COLUMNS.join(', ')
+export const VALUE_COLUMNS = 'value, uncertainty, flag, calibration, why'
+export const READING_COLUMNS = `channel, t_ms, id, signal, ${VALUE_COLUMNS}`
+export const MESSAGE_COLUMNS =
+  'id, board, source, arrived_ms, startup, number, first_ms, last_ms, time_origin, bytes, shift_ms'
 
 /**
  * Sorting by one number takes half as long as by three. It need not be exact: rows find their place in any order, only sooner
@@ -62,7 +46,7 @@ export function prepareWriterSql(database: SqliteDatabase) {
     ),
     addReview: sql('INSERT INTO review (channel, from_ms, to_ms) VALUES (?, ?, ?)'),
     moveInbox: sql(
-      `INSERT INTO reading (${COLUMNS}) SELECT ${COLUMNS} FROM inbox ORDER BY channel * ${TIMES_AT_MOST} + t_ms`,
+      `INSERT INTO reading (${READING_COLUMNS}) SELECT ${READING_COLUMNS} FROM inbox ORDER BY channel * ${TIMES_AT_MOST} + t_ms`,
     ),
     clearInbox: sql('DELETE FROM inbox'),
     latestSurveys: sql(

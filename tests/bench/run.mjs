@@ -1,6 +1,7 @@
 /**
  * How fast the hub is beside what bounds it, both sides in one run: npm run bench [-- PART …]
- * The ratios mean something; the numbers are of this machine and this minute. The table is written to .build/bench.json too.
+ * The ratios mean something; the numbers are of this machine and this minute. The table is written to .build/bench.json too
+ * (of one part, to .build/bench-PART.json).
  */
 import { writeFileSync } from 'node:fs'
 import { cpus, loadavg, totalmem } from 'node:os'
@@ -17,6 +18,7 @@ import { measurePage } from './page.mjs'
 import { measureParquet } from './parquet.mjs'
 import { measureRecalibrating } from './recalibrating.mjs'
 import { measureReviewing } from './reviewing.mjs'
+import { measureHundredMillion, measureScale } from './scale.mjs'
 import { measureStarting } from './starting.mjs'
 import { measureWritePath } from './write-path.mjs'
 
@@ -38,21 +40,26 @@ const parts = {
   reviewing: measureReviewing,
 }
 
+/** only where they are named: they take long */
+const longParts = { scale: measureScale, 'hundred-million': measureHundredMillion }
+
 const wanted = process.argv.slice(2)
-const unknown = wanted.find((part) => !Object.hasOwn(parts, part))
+const all = { ...parts, ...longParts }
+const unknown = wanted.find((part) => !Object.hasOwn(all, part))
 if (unknown !== undefined) {
-  console.error(`There is no part "${unknown}". Parts: ${Object.keys(parts).join(', ')}`)
+  console.error(`There is no part "${unknown}". Parts: ${Object.keys(all).join(', ')}`)
   process.exit(2)
 }
 const begun = performance.now()
 const rows = []
-for (const [name, measure] of Object.entries(parts)) {
+for (const [name, measure] of Object.entries(wanted.length === 0 ? parts : all)) {
   if (wanted.length > 0 && !wanted.includes(name)) continue
   console.error(`measuring ${name} …`)
   for (const row of await measure(RUNS)) rows.push({ part: name, ...row })
 }
 
 const [{ model }] = cpus()
+const NOT_JUDGED = { ratio: null, aim: '', met: '' }
 const machine = {
   cores: cpus().length,
   processor: model.trim(),
@@ -62,18 +69,20 @@ const machine = {
   load: loadavg()[0],
 }
 const lines = rows.flatMap(({ part, what, unit, hub, limits }) =>
-  limits.map(([beside, number, aim]) => ({
+  (limits.length === 0 ? [['', null]] : limits).map(([beside, number, aim]) => ({
     part,
     what,
     unit,
     hub,
     beside,
     number,
-    ...judged(hub / number, aim),
+    ...(number === null ? NOT_JUDGED : judged(hub / number, aim)),
   })),
 )
 writeFileSync(
-  fileURLToPath(new URL('../../.build/bench.json', import.meta.url)),
+  fileURLToPath(
+    new URL(`../../.build/bench${wanted.length === 1 ? `-${wanted[0]}` : ''}.json`, import.meta.url),
+  ),
   `${JSON.stringify({ at: new Date().toISOString(), machine, runs: RUNS, lines }, null, 1)}\n`,
 )
 print(lines)
@@ -100,8 +109,8 @@ function print(all) {
       isSame ? '' : unit,
       isSame ? '' : shown(hub),
       beside,
-      shown(number),
-      ratio.toPrecision(2),
+      number === null ? '' : shown(number),
+      number === null ? '' : ratio.toPrecision(2),
       aim,
       met,
     ]

@@ -1,12 +1,11 @@
 /**
- * How the hub bears many boards and many readings: node tests/bench/scale.mjs [--boards 1,10] [--readings 1e6,1e7] [--hundred-million]
- * Build first (npm run build:hub). A hundred million readings take about 9 GB of disk and the better part of an hour.
+ * How the hub bears many boards and many readings: npm run bench -- scale (20 minutes), or -- hundred-million (9 GB of disk and
+ * the better part of an hour).
  */
 import { statfsSync } from 'node:fs'
 import { get } from 'node:http'
 import { tmpdir } from 'node:os'
 import { text as textOf } from 'node:stream/consumers'
-import { fileURLToPath } from 'node:url'
 import { bareKeyedRate } from './bare-tables.mjs'
 import { boardNames, READINGS_PER_MESSAGE, START_MS } from './class-messages.mjs'
 import { commitMessages, fillStore, openWriter, recomputeAll, rollAll } from './fill-store.mjs'
@@ -158,11 +157,14 @@ function requireDisk(readings) {
     throw new Error(`${tmpdir()} has no room for ${gigabytes.toFixed(0)} GB`)
 }
 
-/**
- * @param pairs  numbers of boards and of readings
- * @returns rows for the table
- */
-export async function measureScale(pairs) {
+/** Every number of boards with a million and ten million readings. */
+export const measureScale = () =>
+  measurePairs([1e6, 1e7].flatMap((readings) => BOARDS.map((boards) => [boards, readings])))
+
+export const measureHundredMillion = () => measurePairs([[100, 1e8]])
+
+/** @param pairs  numbers of boards and of readings */
+async function measurePairs(pairs) {
   const starts = []
   for (let run = 0; run < 3; run++) {
     const { hub, seconds } = await secondsToListening(freshFolder())
@@ -175,29 +177,4 @@ export async function measureScale(pairs) {
     rows.push(...(await measureStore(boards, readings, median(starts))))
   }
   return rows
-}
-
-function numbersAfter(name, otherwise) {
-  const place = process.argv.indexOf(name)
-  return place === -1 ? otherwise : process.argv[place + 1].split(',').map(Number)
-}
-
-function print(rows) {
-  const shown = (number) =>
-    number >= 1000 ? Math.round(number).toLocaleString('en') : number.toFixed(number >= 10 ? 0 : 2)
-  const width = Math.max(...rows.map(({ what }) => what.length))
-  for (const { what, unit, hub, limits } of rows) {
-    const beside = limits.map(([name, limit]) => `${shown(limit)} ${name}, ratio ${(hub / limit).toFixed(2)}`)
-    console.log(
-      [what.padEnd(width), shown(hub).padStart(10), unit.padEnd(10), ...beside].join('  ').trimEnd(),
-    )
-  }
-}
-
-if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  const pairs = numbersAfter('--readings', [1e6, 1e7]).flatMap((readings) =>
-    numbersAfter('--boards', BOARDS).map((boards) => [boards, readings]),
-  )
-  if (process.argv.includes('--hundred-million')) pairs.push([100, 1e8])
-  print(await measureScale(pairs))
 }

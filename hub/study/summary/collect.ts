@@ -85,25 +85,29 @@ export function outline(
   span: { fromMs: number; toMs: number } | undefined,
   isWanted: (segment: Segment) => boolean,
 ): Outline[] {
-  const ends: CountingReader = {
-    channels: () => reader.channels(),
-    saturatedMs: () => [],
-    received: () => 0,
-    cleanEnds: (...of) => reader.cleanEnds(...of),
+  const ends = changed(reader, {
     cleanValues: (...of) => reader.cleanEnds(...of),
+    received: () => 0,
+  })
+  return collect(ends, timelines, survey, span, isWanted).map(
+    ({ quadrat, quantity, method, unit, kind, probes, timeMs }) => ({
+      ...{ quadrat, quantity, method, unit, kind, probes },
+      fromMs: timeMs[0]!,
+      toMs: timeMs.at(-1)!,
+    }),
+  )
+}
+
+/** A reader that answers some questions in another way. */
+export function changed(reader: CountingReader, by: Partial<CountingReader>): CountingReader {
+  return {
+    channels: () => reader.channels(),
+    cleanValues: (...of) => reader.cleanValues(...of),
+    cleanEnds: (...of) => reader.cleanEnds(...of),
+    saturatedMs: (...of) => reader.saturatedMs(...of),
+    received: (...of) => reader.received(...of),
+    ...by,
   }
-  return collect(ends, timelines, survey, span, isWanted).map(({ timeMs, probes, ...group }) => ({
-    ...{
-      quadrat: group.quadrat,
-      quantity: group.quantity,
-      method: group.method,
-      unit: group.unit,
-      kind: group.kind,
-    },
-    probes,
-    fromMs: timeMs[0]!,
-    toMs: timeMs.at(-1)!,
-  }))
 }
 
 export interface Outline extends GroupName {

@@ -12,6 +12,7 @@ import { cautionsFor } from './cautions.ts'
 import {
   type Collected,
   type CountingReader,
+  changed,
   collect,
   type GroupName,
   groupKey,
@@ -49,7 +50,10 @@ export function summariseSurvey(
   // one quantity at one quadrat at a time, so that no more than its values are in memory
   const collectAt = (label: string, quantity: string) =>
     collect(
-      ...([at.get(label)!, timelines, survey.id, span] as const),
+      at.get(label)!,
+      timelines,
+      survey.id,
+      span,
       (segment) => segment.quadrat?.label === label && segment.probe.quantity === quantity,
     )
   const open = new Map(
@@ -159,18 +163,7 @@ function readersByQuadrat(
       .flatMap((segment) => (segment.survey.id === survey && segment.quadrat ? [segment.quadrat.label] : []))
     for (const label of new Set(labels)) channels.set(label, [...(channels.get(label) ?? []), channel])
   }
-  return new Map(
-    [...channels].map(([label, here]): [string, CountingReader] => [
-      label,
-      {
-        channels: () => here,
-        cleanValues: (...of) => reader.cleanValues(...of),
-        cleanEnds: (...of) => reader.cleanEnds(...of),
-        saturatedMs: (...of) => reader.saturatedMs(...of),
-        received: (...of) => reader.received(...of),
-      },
-    ]),
-  )
+  return new Map([...channels].map(([label, here]) => [label, changed(reader, { channels: () => here })]))
 }
 
 /** Remembers what was made for the last key. */
