@@ -75,14 +75,14 @@ export function readHeard(event: Extract<CheckEvent, { kind: 'heard' }>): Heard 
     heard.trouble = records.message
     return heard
   }
-  for (const { name, unit, value, sum, text: words, seconds } of records) {
+  for (const { name, unit, value, more, seconds } of records) {
     const cut = name.lastIndexOf('/')
     const board = cut === -1 ? '' : name.slice(0, cut)
     if (!heard.boards.includes(board)) heard.boards.push(board)
     const channel = name.slice(cut + 1)
     if (channel === 'startup' || channel === 'message' || channel === 'dropped') heard[channel] = value
-    else if (channel === 'about') heard.about = words
-    const signal = value ?? sum
+    else if (channel === 'about') heard.about = more?.text
+    const signal = value ?? more?.sum
     if (!OWN.has(channel) && signal !== undefined)
       heard.signals.push({ channel, unit, value: signal, seconds })
   }

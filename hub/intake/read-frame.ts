@@ -5,7 +5,7 @@ import type { Frame } from '../sources/source.ts'
 import type { Arrival, Signal, Unreadable } from '../store/store.ts'
 import { checkTrailer } from '../wire/checksum.ts'
 import { type ColumnSignal, readColumns, readUnmappedColumns } from '../wire/plain-columns.ts'
-import { isSenmlRefusal, readPack, type SenmlRecord } from '../wire/senml.ts'
+import { isSenmlRefusal, readPack, type SenmlMore, type SenmlRecord } from '../wire/senml.ts'
 import { resolveTimes } from './resolve-time.ts'
 import { isTypedSource } from './typed-frame.ts'
 
@@ -143,7 +143,7 @@ function packArrivals(
       of = { board, numbering: {}, about: null, seconds: [], signals: [] }
       boards.push(of)
     }
-    const number = record.value ?? (record.truth === undefined ? record.sum : Number(record.truth))
+    const number = record.value ?? numberOf(record.more)
     if (channel === 'startup' || channel === 'message') {
       if (number === undefined || !Number.isSafeInteger(number) || number < 0)
         return refuse(
@@ -151,7 +151,7 @@ function packArrivals(
           `"${channel}" should be a whole number from 0 on, it is ${number ?? 'missing'}.`,
         )
       of.numbering[channel] = number
-    } else if (channel === 'about') of.about = record.text ?? null
+    } else if (channel === 'about') of.about = record.more?.text ?? null
     else if (number !== undefined) {
       of.seconds.push(record.seconds)
       of.signals.push({ channel, unit: record.unit, timeMs: 0, signal: number })
@@ -174,6 +174,11 @@ function packArrivals(
       about,
     }
   })
+}
+
+/** What stands for the number of a record without one: true and false as 1 and 0, or the sum. */
+function numberOf(more: SenmlMore | null): number | undefined {
+  return more?.truth === undefined ? more?.sum : Number(more.truth)
 }
 
 interface SplitName {

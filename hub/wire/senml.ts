@@ -14,14 +14,21 @@ export interface SenmlRecord {
   unit: string
   /** base time + time, seconds, as sent */
   seconds: number
-  /** exactly one of the four kinds, or only a sum */
+  /** the number, where it has one */
   value: number | undefined
+  /** what most records do not say; null when this one says nothing of it */
+  more: SenmlMore | null
+}
+
+/** A value of another kind than a number, of which a record has one at most, and what goes with any. */
+export interface SenmlMore {
   text: string | undefined
   truth: boolean | undefined
   octets: string | undefined
   sum: number | undefined
   updateSeconds: number | undefined
-  version: number
+  /** undefined: {@link SENML_VERSION} */
+  version: number | undefined
 }
 
 export interface SenmlRefusal {
@@ -189,12 +196,10 @@ export function readPack(pack: unknown): SenmlRecord[] | SenmlRefusal {
       unit: unit ?? baseUnit,
       seconds,
       value,
-      text,
-      truth,
-      octets,
-      sum,
-      updateSeconds,
-      version: version ?? SENML_VERSION,
+      more:
+        value !== undefined && sum === undefined && updateSeconds === undefined && version === undefined
+          ? null
+          : { text, truth, octets, sum, updateSeconds, version },
     })
   }
   if (records.length === 0) return no('the pack has base fields only')
@@ -225,17 +230,18 @@ export function resolvePack(pack: unknown, receivedSeconds: number): ResolvedRec
   return records
     .map((record) => {
       const isRelative = record.seconds < FIRST_ABSOLUTE_SECOND
+      const { more } = record
       return {
         n: record.name,
         ...(record.unit === '' ? {} : { u: record.unit }),
         t: isRelative ? receivedSeconds + record.seconds : record.seconds,
         ...(record.value === undefined ? {} : { v: record.value }),
-        ...(record.text === undefined ? {} : { vs: record.text }),
-        ...(record.truth === undefined ? {} : { vb: record.truth }),
-        ...(record.octets === undefined ? {} : { vd: record.octets }),
-        ...(record.sum === undefined ? {} : { s: record.sum }),
-        ...(record.updateSeconds === undefined ? {} : { ut: record.updateSeconds }),
-        ...(record.version === SENML_VERSION ? {} : { bver: record.version }),
+        ...(more?.text === undefined ? {} : { vs: more.text }),
+        ...(more?.truth === undefined ? {} : { vb: more.truth }),
+        ...(more?.octets === undefined ? {} : { vd: more.octets }),
+        ...(more?.sum === undefined ? {} : { s: more.sum }),
+        ...(more?.updateSeconds === undefined ? {} : { ut: more.updateSeconds }),
+        ...(more?.version === undefined || more.version === SENML_VERSION ? {} : { bver: more.version }),
       }
     })
     .sort((a, b) => a.t - b.t)

@@ -27,10 +27,10 @@ export function spoken(line: string): Spoken {
     signals: {},
     units: {},
   }
-  for (const { name, unit, value, text, seconds } of records) {
+  for (const { name, unit, value, more, seconds } of records) {
     const channel = name.slice(name.indexOf('/') + 1)
     if (channel === 'startup' || channel === 'message') said[channel] = value
-    else if (channel === 'about') said.about = text
+    else if (channel === 'about') said.about = more?.text
     else if (value !== undefined) {
       said.signals[channel] = value
       said.units[channel] = unit
