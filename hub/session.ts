@@ -154,6 +154,7 @@ export class Session {
     const shifts = () => this.#keeper.clockShift
     this.#recomputing = new Recomputing(this.#writer, this.dataFolder, appraise, review, shifts, {
       isIntakeBehind: () => this.#intake.isBehind,
+      isIntakeBusy: () => this.#intake.isBusy,
       moved: () => this.#tellState(),
       finished: () => this.#page?.tell({ kind: 'recomputed' }),
       trouble,

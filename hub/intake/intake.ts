@@ -12,6 +12,7 @@ const HELD_AT_MOST = 20_000
 /** …and this many bytes of them, because a message may be long */
 const HELD_BYTES_AT_MOST = 32_000_000
 const RETRY_MS = 1000
+const BUSY_MS = 1000
 
 /** As it came: read only when it is its turn, so that little is kept for what waits. */
 interface Waiting {
@@ -44,6 +45,7 @@ export class Intake {
   #isScheduled = false
   #trouble: string | null = null
   #refused = 0
+  #receivedMs = -Infinity
 
   constructor(
     writer: StoreWriter,
@@ -76,9 +78,15 @@ export class Intake {
       settled?.(new HubError('E_DISK', 'The hub cannot store anything at the moment.'), noReceipts)
       return
     }
+    this.#receivedMs = performance.now()
     this.#queue.push({ frame, settled })
     this.#queueBytes += frame.bytes.length
     this.#schedule()
+  }
+
+  /** something has come in within the last second */
+  get isBusy(): boolean {
+    return performance.now() - this.#receivedMs < BUSY_MS
   }
 
   /** more is waiting than fits into one transaction */

@@ -1,8 +1,9 @@
 import { sayDataError } from '../store/open-database.ts'
 import type { Appraise, ClockShift, Review, StoreWriter } from '../store/store.ts'
 
-/** At once, so that intake is never held up for longer than about 20 ms. */
-const ROWS = 4000
+/** Readings at once: some 20 ms while nobody sends, and some 5 ms where boards wait for their acknowledgement. */
+const ALONE = { recompute: 4000, review: 1000, roll: 10_000 }
+const BESIDE_INTAKE = { recompute: 1000, review: 250, roll: 2500 }
 const RETRY_MS = 1000
 /** What boards send comes first; but so often at most, one after the other, so that the rest is not put off for ever. */
 const PUT_OFF_AT_MOST = 100
@@ -11,6 +12,8 @@ const PUT_OFF_MS = 10
 export interface RecomputingEvents {
   /** more is waiting to be stored than fits into one transaction */
   isIntakeBehind(): boolean
+  /** something has come in within the last second */
+  isIntakeBusy(): boolean
   /** some of it is done, or the work begins or ends */
   moved(): void
   finished(): void
@@ -74,13 +77,14 @@ export class Recomputing {
       return
     }
     this.#putOff = 0
+    const atOnce = this.#events.isIntakeBusy() ? BESIDE_INTAKE : ALONE
     try {
       // times first, because what a reading is worth depends on when it was
       const done =
         this.#reclockSome() ??
-        this.#writer.recomputeSome(this.#appraise(), ROWS) ??
-        this.#reviewSome() ??
-        this.#rollSome()
+        this.#writer.recomputeSome(this.#appraise(), atOnce.recompute) ??
+        this.#reviewSome(atOnce.review) ??
+        this.#rollSome(atOnce.roll)
       if (done) {
         this.#isUnseen = true
         this.#events.moved()
@@ -103,15 +107,15 @@ export class Recomputing {
   }
 
   /** Last, when no reading is about to change: charts are drawn from what this makes. @returns null when nothing is due */
-  #rollSome(): false | null {
-    if (this.#writer.rollSome() === null) return null
+  #rollSome(rows: number): false | null {
+    if (this.#writer.rollSome(false, rows) === null) return null
     if (!this.#isUnseen) this.#isRoutine = true
     return false
   }
 
   /** @returns whether anything came out differently, or null when nothing is due */
-  #reviewSome(): boolean | null {
-    const reviewed = this.#writer.reviewSome(this.#review())
+  #reviewSome(rows: number): boolean | null {
+    const reviewed = this.#writer.reviewSome(this.#review(), rows)
     return reviewed === null ? null : reviewed.changed > 0
   }
 }

@@ -4,7 +4,7 @@ import { floorTo } from './rollup-parts.ts'
 import { READINGS_PER_MESSAGE } from './store.ts'
 
 /** Readings looked at for one piece of text: more would hold up whatever else the thread does. */
-const READINGS_AT_ONCE = 2000
+const READINGS_AT_ONCE = 500
 
 /**
  * Readings as CSV lines, formatted by SQLite itself: a download then costs little, and its memory does not grow.

@@ -3,8 +3,6 @@ import type { Rolling } from './rolling.ts'
 import { ceilTo, floorTo } from './rollup-parts.ts'
 import type { Archive, Reach, ReadingInSeries, Review, SeriesColumns } from './store.ts'
 
-/** At once: more would hold up intake for longer than a chart notices. */
-const ROWS = 1000
 /** Context beyond this many readings on a side is left out: tests then see a shorter past, never a wrong one. */
 const CONTEXT_ROWS = 20_000
 
@@ -59,8 +57,8 @@ export class Reviewing {
   #knownRows = 0
   #trail: Trail | null = null
   #rounds = 0
-  /** the span under review is longer than one step */
-  #isLong = false
+  /** of a span longer than one step, how long the steps to come are likely to be, ms */
+  #aheadMs = 0
 
   constructor(database: SqliteDatabase, rolling: Rolling) {
     this.#database = database
@@ -68,15 +66,15 @@ export class Reviewing {
     this.#sql = prepare(database)
   }
 
-  /** Reviews spans in one transaction, one or, where they are short, several. */
-  some(review: Review): { changed: number; isLast: boolean } | null {
+  /** Reviews spans in one transaction, up to so many readings of one or, where they are short, of several. */
+  some(review: Review, atMost: number): { changed: number; isLast: boolean } | null {
     let job = this.#sql.nextJob.get() as ReviewJob | undefined
     if (!job) return null
     let changed = 0
     this.#database
       .transaction(() => {
-        for (let rows = 0; job && rows < ROWS; job = this.#sql.nextJob.get() as ReviewJob | undefined) {
-          const done = this.#one(job, review)
+        for (let rows = 0; job && rows < atMost; job = this.#sql.nextJob.get() as ReviewJob | undefined) {
+          const done = this.#one(job, review, atMost)
           rows += done.rows
           changed += done.changed
         }
@@ -85,7 +83,7 @@ export class Reviewing {
     return { changed, isLast: job === undefined }
   }
 
-  #one(job: ReviewJob, review: Review): { rows: number; changed: number } {
+  #one(job: ReviewJob, review: Review, atMost: number): { rows: number; changed: number } {
     const { board, name, unit, channel } = job
     const named = { board, channel: name, unit }
     const { before, after } = review.reach(named, job.from_ms, job.to_ms)
@@ -93,7 +91,7 @@ export class Reviewing {
     // readings before the span may look ahead into it, and readings after it look back
     const fromMs = job.is_rest ? job.from_ms : this.#firstMs(channel, job.from_ms, after)
     const toMs = job.is_rest ? job.to_ms : this.#lastMs(channel, job.to_ms, before)
-    const main = this.#sql.readings.all(channel, fromMs, job.from_id, toMs, ROWS) as ReadingInSeries[]
+    const main = this.#sql.readings.all(channel, fromMs, job.from_id, toMs, atMost) as ReadingInSeries[]
     const first = main[0]
     const last = main.at(-1)
     let changed = 0
@@ -105,13 +103,13 @@ export class Reviewing {
       const endMs = this.#lastMs(channel, last.timeMs, after)
       const later = this.#sql.after.all(channel, last.timeMs, last.id, endMs) as ContextRow[]
       for (const row of later) addTo(readings, ...row)
-      this.#isLong = main.length === ROWS
+      this.#aheadMs = main.length === atMost ? (ROUNDS - 1) * (last.timeMs - first.timeMs) : 0
       const findings = review.run(named, readings, past, main, this.#archive)
       changed = this.#write(channel, main, findings)
       rows = readings.timeMs.length
       this.#trail = { channel, lastId: last.id, readings, end: past + main.length }
     }
-    const isMore = last !== undefined && main.length === ROWS
+    const isMore = last !== undefined && main.length === atMost
     if (isMore && ++this.#rounds < ROUNDS) this.#sql.goOn.run(last.timeMs, last.id + 1, toMs, job.id)
     else {
       this.#rounds = 0
@@ -218,10 +216,9 @@ export class Reviewing {
       const known = this.#known.get(key)
       if (known && known.fromMs <= fromMs && known.toMs >= toMs) return known
       // the next to ask will want a little more or less, and of a long span what follows
-      const aheadMs = this.#isLong ? (ROUNDS - 1) * (toMs - fromMs) : 0
       const span = {
         fromMs: floorTo(KNOWN_STEP_MS, fromMs),
-        toMs: ceilTo(KNOWN_STEP_MS, toMs + aheadMs),
+        toMs: ceilTo(KNOWN_STEP_MS, toMs + this.#aheadMs),
       }
       const rows = this.#sql.values.all(board, channel, span.fromMs, span.toMs) as [number, number][]
       const values = {

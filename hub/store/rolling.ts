@@ -2,8 +2,6 @@ import type { InboxSpan } from './inbox-spans.ts'
 import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
 import { ceilTo, floorTo, LEVELS_MS, MINUTE_MS } from './rollup-parts.ts'
 
-/** Readings at once: more would hold up intake for longer than a chart notices (10 ms were measured). */
-const ROWS = 10_000
 /** Marks looked at for one step; what is left is for the next. */
 const MARKS = 500
 /** A chart reads so many readings in the time of a blink, so until then rollups may wait. */
@@ -49,11 +47,11 @@ export class Rolling {
   }
 
   /**
-   * Brings some rollups up to date.
+   * Brings rollups of up to so many readings up to date (and of a minute at least).
    * @param isWorthIt  begins a round whether or not it is time for one
    * @returns null when nothing is due
    */
-  some(isWorthIt = false): { rows: number } | null {
+  some(isWorthIt: boolean, atMost: number): { rows: number } | null {
     if (!this.#isRound && !isWorthIt && !this.#isTime()) return null
     const marks = this.#sql.marks.all(MARKS) as Mark[]
     if (marks.length === 0) {
@@ -69,8 +67,8 @@ export class Rolling {
     this.#database
       .transaction(() => {
         for (const span of merged(marks)) {
-          rows += this.#roll(span, ROWS - rows)
-          if (rows >= ROWS) break
+          rows += this.#roll(span, atMost - rows)
+          if (rows >= atMost) break
         }
       })
       .immediate()

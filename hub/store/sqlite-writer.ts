@@ -328,7 +328,7 @@ export class SqliteWriter implements StoreWriter {
     const job = this.#sql.nextRecompute.get() as RecomputeJob | undefined
     if (!job) return null
     this.#reviewing.forget()
-    if (this.#inboxRows > 0) this.seal()
+    // what is in the inbox came after the change, and was judged by it: saving a survey seals first
     const { channel, board, from_ms: fromMs, from_id: fromId } = job
     const slice = this.#toAppraise.slice(channel, { fromMs, fromId }, job.to_ms, rows)
     const companions = this.#companionsOf(job).begin(slice)
@@ -386,12 +386,12 @@ export class SqliteWriter implements StoreWriter {
     return { left: Math.max(0, this.#recomputeTotal - this.#recomputed), total: this.#recomputeTotal }
   }
 
-  reviewSome(review: Review): { changed: number; isLast: boolean } | null {
-    return this.#reviewing.some(review)
+  reviewSome(review: Review, rows = 1000): { changed: number; isLast: boolean } | null {
+    return this.#reviewing.some(review, rows)
   }
 
-  rollSome(isWorthIt = false): { rows: number } | null {
-    return this.#rolling.some(isWorthIt)
+  rollSome(isWorthIt = false, rows = 10_000): { rows: number } | null {
+    return this.#rolling.some(isWorthIt, rows)
   }
 
   /** Readings that are still to be recomputed. */

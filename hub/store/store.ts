@@ -189,14 +189,17 @@ export interface StoreWriter {
   reclockSome(shiftOf: ClockShift): { moved: number; isLast: boolean } | null
   /** readings still to be recomputed, and how many there were when the work began */
   recomputing(): { left: number; total: number }
-  /** Runs the tests over one of the spans that are due. @returns how many flags came out differently, or null when none is due */
-  reviewSome(review: Review): { changed: number; isLast: boolean } | null
+  /**
+   * Runs the tests over up to `rows` readings of the spans that are due.
+   * @returns how many flags came out differently, or null when none is due
+   */
+  reviewSome(review: Review, rows?: number): { changed: number; isLast: boolean } | null
   /**
    * Brings some of the rollups that charts are drawn from up to date.
    * @param isWorthIt  whether or not so much has changed that it is time
    * @returns null when nothing is due
    */
-  rollSome(isWorthIt?: boolean): { rows: number } | null
+  rollSome(isWorthIt?: boolean, rows?: number): { rows: number } | null
   spots(): Spot[]
   /** @returns false when one of that id is kept already; then nothing is changed */
   addSpot(spot: Spot): boolean

@@ -7,7 +7,7 @@ import { exampleSurvey, nineOClock } from '../../support/example-survey.ts'
 import { SmallHub } from '../../support/small-hub.ts'
 import { temporaryFolder } from '../../support/temporary-folder.ts'
 
-function working(isIntakeBehind = () => false) {
+function working(isIntakeBehind = () => false, isIntakeBusy = false) {
   const folder = temporaryFolder()
   const hub = new SmallHub(folder)
   const told: string[] = []
@@ -19,6 +19,7 @@ function working(isIntakeBehind = () => false) {
     () => hub.keeper.clockShift,
     {
       isIntakeBehind,
+      isIntakeBusy: () => isIntakeBusy,
       moved: () => {},
       finished: () => told.push('finished'),
       trouble: (text) => told.push(text),
@@ -33,8 +34,11 @@ function working(isIntakeBehind = () => false) {
 const warm = (hub: SmallHub, second: number, celsius: number) =>
   hub.send(nineOClock + second * 1000, [{ n: 'sedge-1/temperature', u: 'Cel', v: celsius }])
 
-test('what a change makes due is worked off between what arrives, is announced meanwhile, and ends', async () => {
-  const { hub, recomputing, told, rest } = working()
+test.each([
+  ['while nobody sends', false],
+  ['in smaller steps while boards do', true],
+])('%s, what a change makes due is worked off, is announced meanwhile, and ends', async (_when, isBusy) => {
+  const { hub, recomputing, told, rest } = working(() => false, isBusy)
   for (let second = 0; second < 5; second++) warm(hub, second, 12)
   hub.keeper.save(exampleSurvey(), 'placed afterwards')
   recomputing.begin()
