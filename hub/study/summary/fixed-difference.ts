@@ -10,30 +10,50 @@ export interface FixedDifference {
   n: number
 }
 
+/** What can be compared: one quantity, in one unit, measured in one way. */
+function alikeKey({ quantity, unit, method }: GroupName): string {
+  return JSON.stringify([quantity, unit, methodKey(method)])
+}
+
+/** Of each kind of value, a probe that logged through all visits, if there is one. */
+export class FixedProbes {
+  readonly #fixed = new Map<string, Outline | undefined>()
+
+  /** @param all  of the survey */
+  constructor(all: readonly Outline[]) {
+    const alike = new Map<string, Outline[]>()
+    for (const each of all) {
+      const key = alikeKey(each)
+      const others = alike.get(key)
+      if (others) others.push(each)
+      else alike.set(key, [each])
+    }
+    for (const [key, group] of alike) {
+      const firstMs = group.reduce((first, { fromMs }) => Math.min(first, fromMs), Infinity)
+      const lastMs = group.reduce((last, { toMs }) => Math.max(last, toMs), -Infinity)
+      const isThroughout = ({ kind, fromMs, toMs }: Outline) =>
+        kind === 'logged' && fromMs <= firstMs + MINUTE_MS && toMs >= lastMs - MINUTE_MS
+      this.#fixed.set(key, group.find(isThroughout))
+    }
+  }
+
+  for(group: GroupName): Outline | undefined {
+    return this.#fixed.get(alikeKey(group))
+  }
+}
+
 /**
  * Soil warms while a class walks: what a carried meter reads late is compared with a probe of the same kind that stood
  * still, at the same minutes.
- * @param all  of the survey
- * @param valuesOf  reads one of these
+ * @param valuesOf  reads a group
  * @returns null when no such probe logged through all visits, or the values are its own
  */
 export function differenceFromFixed(
   of: Collected,
-  all: readonly Outline[],
+  probes: FixedProbes,
   valuesOf: (group: GroupName) => Collected | undefined,
 ): FixedDifference | null {
-  const alike = all.filter(
-    (each) =>
-      each.quantity === of.quantity &&
-      each.unit === of.unit &&
-      methodKey(each.method) === methodKey(of.method),
-  )
-  const firstMs = alike.reduce((first, { fromMs }) => Math.min(first, fromMs), Infinity)
-  const lastMs = alike.reduce((last, { toMs }) => Math.max(last, toMs), -Infinity)
-  const name = alike.find(
-    ({ kind, fromMs, toMs }) =>
-      kind === 'logged' && fromMs <= firstMs + MINUTE_MS && toMs >= lastMs - MINUTE_MS,
-  )
+  const name = probes.for(of)
   if (!name || groupKey(name) === groupKey(of)) return null
   const fixed = valuesOf(name)
   if (!fixed) return null

@@ -21,7 +21,7 @@ import {
   outline,
 } from './collect.ts'
 import { daysOf } from './days.ts'
-import { differenceFromFixed, type FixedDifference } from './fixed-difference.ts'
+import { differenceFromFixed, type FixedDifference, FixedProbes } from './fixed-difference.ts'
 import { intervalOfMean, methodUncertaintyOf } from './interval.ts'
 import { localDayOf } from './local-day.ts'
 import { windOf } from './wind.ts'
@@ -70,8 +70,9 @@ export function summariseSurvey(
       const fixed = lastOnly((key: string, { quadrat }: GroupName) =>
         collectAt(quadrat, quantity).find((each) => groupKey(each) === key),
       )
+      const probes = new FixedProbes(all)
       const differenceOf = (each: Collected) =>
-        differenceFromFixed(each, all, (group) => fixed(groupKey(group), group))
+        differenceFromFixed(each, probes, (group) => fixed(groupKey(group), group))
       return [...new Set(all.map(({ quadrat }) => quadrat))].flatMap((quadrat) =>
         collectAt(quadrat, quantity).map((each) =>
           summariseOne(each, differenceOf(each), dayOf, open.get(quadrat) ?? null, wish),
