@@ -180,6 +180,8 @@ export class Session {
       rehearsal ? null : finding,
     )
     this.#ports = new KeptPorts(this.#serial, this.#writer, this.#keeper)
+    // before the first source is opened: what comes is judged, and its clock put right, from the first message on
+    this.#judgeAnew()
   }
 
   get port(): number {
@@ -209,7 +211,6 @@ export class Session {
     this.#timers.push(setInterval(() => this.#seal(), SEAL_EVERY_MS))
     this.#timers.push(setInterval(() => this.#tellStateIfDue(), TELL_EVERY_MS))
     if (this.#setting.rehearsal) this.#class = this.#startClass(this.#setting.rehearsal)
-    this.#judgeAnew()
     this.#recomputing.begin()
     this.#log.write({
       level: 'info',

@@ -32,6 +32,7 @@ The hub must not be running on that folder. Load the survey first, or afterwards
           if (text !== null) process.stderr.write(`${text}\n`)
         },
       })
+      intake.use(appraiseWith(keeper.timelines), keeper.columnsOf, keeper.clockShift)
       counts.frames = await replayCapture(file, intake.receive)
     })
     printLine(

@@ -12,7 +12,7 @@ export type ReadingsStore = Pick<SqliteReader, 'channels' | 'csvSlices'>
 
 /**
  * Readings as CSV: RFC 4180, UTF-8, CR LF, one row a reading. Ordered by survey, transect, distance, quadrat, quantity,
- * probe, then time. Memory does not grow with the rows: each piece yielded is a few thousand lines at most.
+ * probe, then time. Memory does not grow with the rows: each piece yielded is some hundred lines.
  *
  * `time` is RFC 3339 UTC with milliseconds; `uncertainty` the standard uncertainty in the value's unit.
  */

@@ -42,7 +42,7 @@ function uncompensated(channel: string): FlagReason {
   return {
     test: 'not-compensated',
     flag: 3,
-    text: `no temperature from “${channel}” came in the same message, so the temperature of the calibration was used`,
+    text: `no temperature from “${channel}” came in the same message and hour, so the temperature of the calibration was used`,
   }
 }
 

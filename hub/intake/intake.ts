@@ -1,5 +1,5 @@
 import type { ColumnMap } from '../contract/survey.ts'
-import { HubError } from '../errors.ts'
+import { HubError, messageOf } from '../errors.ts'
 import type { Frame, Settled } from '../sources/source.ts'
 import { sayDataError } from '../store/open-database.ts'
 import type { Appraise, Arrival, ClockShift, Outcome, StoreWriter, Unreadable } from '../store/store.ts'
@@ -114,7 +114,7 @@ export class Intake {
     const items: (Arrival | Unreadable)[] = []
     /** for each frame, where its items end */
     const ends = batch.map(({ frame }) => {
-      for (const item of readFrame(frame, this.#columnsOf)) {
+      for (const item of this.#read(frame)) {
         if ('signals' in item) putRight(item, this.#clockShift)
         items.push(item)
       }
@@ -134,6 +134,16 @@ export class Intake {
     this.#events.committed(items, outcomes)
     if (this.#writer.isSealDue) this.#seal()
     return true
+  }
+
+  /** A frame that cannot even be looked at must not stand in the way of those behind it. */
+  #read(frame: Frame): (Arrival | Unreadable)[] {
+    try {
+      return readFrame(frame, this.#columnsOf)
+    } catch (error) {
+      const { source, board, arrivedMs, bytes } = frame
+      return [{ source, board, arrivedMs, code: 'E_LINE_UNREADABLE', message: messageOf(error), bytes }]
+    }
   }
 
   #seal(): void {

@@ -32,7 +32,7 @@ export interface Surroundings {
   neighbours(timeMs: number, withinMs: number, withinMetres?: number): readonly Neighbour[]
 }
 
-/** So long, ends included, and so many readings further that no gap parts from those. */
+/** So many readings away, from there so long, ends included, and from there so many further, none parted by a gap. */
 export interface Context {
   ms: number
   readings: number

@@ -48,7 +48,7 @@ export function reviewWith(timelines: Timelines): Review {
 function extend(reach: Reach, { ms, readings }: Context, stepMs: number): void {
   reach.ms = Math.max(reach.ms, ms)
   reach.readings = Math.max(reach.readings, readings)
-  reach.mostMs = Math.max(reach.mostMs, ms + readings * stepMs)
+  reach.mostMs = Math.max(reach.mostMs, ms + 2 * readings * stepMs)
 }
 
 interface Stretch {
@@ -126,8 +126,10 @@ function findings(
     const own = test.asksOthersOnly ? NO_CONTEXT : test.context(config)
     const ahead = test.looksBackOnly ? NO_CONTEXT : own
     const { timeMs } = readings
-    const first = Math.max(stretch.from, firstAt(timeMs, timeMs[from]! - own.ms) - own.readings)
-    const end = Math.min(stretch.to, firstAt(timeMs, timeMs[to - 1]! + ahead.ms + 1, to) + ahead.readings)
+    const nearest = Math.max(stretch.from, from - own.readings)
+    const first = Math.max(stretch.from, firstAt(timeMs, timeMs[nearest]! - own.ms) - own.readings)
+    const last = Math.min(stretch.to, to + ahead.readings) - 1
+    const end = Math.min(stretch.to, firstAt(timeMs, timeMs[last]! + ahead.ms + 1, last) + ahead.readings)
     const series = {
       ...traits,
       timeMs: readings.timeMs.slice(first, end),

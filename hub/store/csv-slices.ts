@@ -41,7 +41,7 @@ export class CsvSlices {
       .pluck()
   }
 
-  /** @yields the lines of up to `rows` readings at a time, those among them that are wanted */
+  /** @yields the lines of some `rows` readings at a time (all of the last one's millisecond), those that are wanted */
   *of(span: CsvRow, rows = READINGS_AT_ONCE): Generator<string> {
     const {
       channel,

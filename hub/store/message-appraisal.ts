@@ -1,4 +1,4 @@
-import { isNearer } from './readings-to-appraise.ts'
+import { COMPANIONS_WITHIN_MS, isNearer } from './readings-to-appraise.ts'
 import type { Appraise, Arrival, Circumstances, Worth } from './store.ts'
 
 /** Judges the signals of a message; one may ask what another of the same message is worth. Used for one after the other. */
@@ -36,6 +36,7 @@ export class MessageAppraisal {
     for (let place = 0; place < signals.length; place++) {
       const signal = signals[place]!
       if (signal.channel !== channel || this.#worths[place] === null) continue
+      if (Math.abs(signal.timeMs - timeMs) > COMPANIONS_WITHIN_MS) continue
       if (nearest === -1 || isNearer(signal.timeMs, signals[nearest]!.timeMs, timeMs)) nearest = place
     }
     return nearest === -1 ? null : this.worthOf(nearest).value

@@ -74,13 +74,13 @@ export class NumberedMessages {
 
   /** Reads what is not yet sealed from the file: at the start, and after a transaction that came to nothing. */
   reload(): void {
-    this.clear()
     const rowsOf = new Map(this.#sql.rowsOfMessages.all() as [number, number][])
     const inbox = this.#sql.beginning.get() as { row: number | null; id: number | null }
     const last = this.#sql.lastMessage.get() as number
     const unsealed = new Map(
       (this.#sql.unsealed.all() as NumberedMessage[]).map((message) => [message.id, message]),
     )
+    this.clear()
     const [firstNumbered = Infinity] = unsealed.keys()
     const firstId = Math.min(inbox.id ?? Infinity, firstNumbered)
     this.#nextRow = inbox.row ?? 1

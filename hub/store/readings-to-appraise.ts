@@ -95,8 +95,8 @@ export class ReadingsToAppraise {
   }
 }
 
-/** Signals of one message differ in time by less than this. */
-const MESSAGE_SPANS_MS = 3_600_000
+/** What came in one message, but further apart in time than this, says nothing about each other. Common practice, no source. */
+export const COMPANIONS_WITHIN_MS = 3_600_000
 /** Slices follow one another in time: so many times what the present one needs is read at once, unless that is too much. */
 const AHEAD = 8
 const ROWS_AHEAD = 50_000
@@ -122,8 +122,8 @@ export class Companions {
 
   /** The readings that will be asked about next. */
   begin(slice: readonly StoredReading[]): this {
-    this.#fromMs = (slice[0]?.t_ms ?? 0) - MESSAGE_SPANS_MS
-    this.#toMs = (slice.at(-1)?.t_ms ?? 0) + MESSAGE_SPANS_MS
+    this.#fromMs = (slice[0]?.t_ms ?? 0) - COMPANIONS_WITHIN_MS
+    this.#toMs = (slice.at(-1)?.t_ms ?? 0) + COMPANIONS_WITHIN_MS
     return this
   }
 
@@ -135,6 +135,7 @@ export class Companions {
     for (let at = firstAtLeast(ids, firstId); at < ids.length; at++) {
       if (ids[at]! >= firstId + READINGS_PER_MESSAGE) break
       const row = rows[at]!
+      if (Math.abs(row[0] - timeMs) > COMPANIONS_WITHIN_MS) continue
       if (nearest === null || isNearer(row[0], nearest[0], timeMs)) nearest = row
     }
     return nearest === null ? null : nearest[2]
@@ -143,7 +144,7 @@ export class Companions {
   #valuesOf(channel: string): KnownValues {
     const known = this.#known.get(channel)
     if (known && known.fromMs <= this.#fromMs && known.toMs >= this.#toMs) return known
-    const aheadMs = this.#toMs + AHEAD * (this.#toMs - this.#fromMs - 2 * MESSAGE_SPANS_MS)
+    const aheadMs = this.#toMs + AHEAD * (this.#toMs - this.#fromMs - 2 * COMPANIONS_WITHIN_MS)
     const values =
       this.#read(channel, aheadMs, ROWS_AHEAD) ?? this.#read(channel, this.#toMs, NO_LIMIT) ?? NONE_KNOWN
     this.#known.set(channel, values)

@@ -12,6 +12,8 @@ const CONTEXT_ROWS = 20_000
  */
 const ROUNDS = 10
 
+/** Of other channels no more than this is read ahead. */
+const AHEAD_AT_MOST_MS = 10_800_000
 /** So many values of other channels are remembered, 16 bytes each. */
 const KNOWN_ROWS = 1_000_000
 const KNOWN_STEP_MS = 600_000
@@ -86,11 +88,15 @@ export class Reviewing {
   #one(job: ReviewJob, review: Review, atMost: number): { rows: number; changed: number } {
     const { board, name, unit, channel } = job
     const named = { board, channel: name, unit }
-    const { before, after } = review.reach(named, job.from_ms, job.to_ms)
-    if (!job.is_rest) this.#takeInThoseBeside(job, before.ms + after.ms)
-    // readings before the span may look ahead into it, and readings after it look back
-    const fromMs = job.is_rest ? job.from_ms : this.#firstMs(channel, job.from_ms, after)
-    const toMs = job.is_rest ? job.to_ms : this.#lastMs(channel, job.to_ms, before)
+    let span = { fromMs: job.from_ms, toMs: job.to_ms }
+    if (!job.is_rest) {
+      const { before, after } = review.reach(named, job.from_ms, job.to_ms)
+      this.#takeInThoseBeside(job, before.ms + after.ms)
+      span = this.#widened(job, review)
+    }
+    const { fromMs, toMs } = span
+    // what is judged may reach into other placements than the span itself, under other tests
+    const { before, after } = review.reach(named, fromMs, toMs)
     const main = this.#sql.readings.all(channel, fromMs, job.from_id, toMs, atMost) as ReadingInSeries[]
     const first = main[0]
     const last = main.at(-1)
@@ -103,7 +109,12 @@ export class Reviewing {
       const endMs = this.#lastMs(channel, last.timeMs, after)
       const later = this.#sql.after.all(channel, last.timeMs, last.id, endMs) as ContextRow[]
       for (const row of later) addTo(readings, ...row)
-      this.#aheadMs = main.length === atMost ? (ROUNDS - 1) * (last.timeMs - first.timeMs) : 0
+      const aheadMs = Math.min(
+        (ROUNDS - 1) * (last.timeMs - first.timeMs),
+        toMs - last.timeMs,
+        AHEAD_AT_MOST_MS,
+      )
+      this.#aheadMs = main.length === atMost ? aheadMs : 0
       const findings = review.run(named, readings, past, main, this.#archive)
       changed = this.#write(channel, main, findings)
       rows = readings.timeMs.length
@@ -120,21 +131,29 @@ export class Reviewing {
     return { rows, changed }
   }
 
+  /** The span whose findings may come out differently: readings before it may look ahead into it, and those after it look back. */
+  #widened({ board, name, unit, channel, from_ms, to_ms }: ReviewJob, review: Review) {
+    const { before, after } = review.reach({ board, channel: name, unit }, from_ms, to_ms)
+    return { fromMs: this.#firstMs(channel, from_ms, after), toMs: this.#lastMs(channel, to_ms, before) }
+  }
+
   /** When the first reading is that those from a time on can depend on. */
   #firstMs(channel: number, fromMs: number, { ms, readings, mostMs }: Reach): number {
-    if (readings === 0) return fromMs - ms
-    return (
-      (this.#sql.furtherBack.get(channel, fromMs - ms, fromMs - mostMs, readings) as number | null) ??
-      fromMs - ms
-    )
+    const further = (beforeMs: number) =>
+      readings === 0
+        ? beforeMs
+        : ((this.#sql.furtherBack.get(channel, beforeMs, fromMs - mostMs, readings) as number | null) ??
+          beforeMs)
+    return further(further(fromMs) - ms)
   }
 
   /** When the last reading is that those up to a time can depend on. */
   #lastMs(channel: number, toMs: number, { ms, readings, mostMs }: Reach): number {
-    if (readings === 0) return toMs + ms
-    return (
-      (this.#sql.furtherOn.get(channel, toMs + ms, toMs + mostMs, readings) as number | null) ?? toMs + ms
-    )
+    const further = (afterMs: number) =>
+      readings === 0
+        ? afterMs
+        : ((this.#sql.furtherOn.get(channel, afterMs, toMs + mostMs, readings) as number | null) ?? afterMs)
+    return further(further(toMs) + ms)
   }
 
   /** The readings before those that are to be judged, from the first on that their tests look back to. */
@@ -218,7 +237,7 @@ export class Reviewing {
       // the next to ask will want a little more or less, and of a long span what follows
       const span = {
         fromMs: floorTo(KNOWN_STEP_MS, fromMs),
-        toMs: ceilTo(KNOWN_STEP_MS, toMs + this.#aheadMs),
+        toMs: ceilTo(KNOWN_STEP_MS, toMs + (this.#knownRows > KNOWN_ROWS / 2 ? 0 : this.#aheadMs)),
       }
       const rows = this.#sql.values.all(board, channel, span.fromMs, span.toMs) as [number, number][]
       const values = {

@@ -58,6 +58,8 @@ export class SqliteWriter implements StoreWriter {
   readonly #messages: RowsAtOnce
   readonly #readings: RowsAtOnce
   readonly #valuesAnew: RowsAtOnce
+  /** a transaction has come to nothing, and what is held in memory about the file may be wrong */
+  #isOutOfStep = false
   readonly #appraisal = new MessageAppraisal()
   #lastMessageId: number
   #inboxRows: number
@@ -103,34 +105,45 @@ export class SqliteWriter implements StoreWriter {
     appraise: Appraise,
     withReadings: boolean = true,
   ): Outcome[] {
-    try {
-      const outcomes = this.#inTransaction(() => {
-        this.#messages.begin()
-        this.#readings.begin()
-        const outcomes = batch.map((item) =>
-          'signals' in item ? this.#keep(item, appraise, withReadings) : this.#quarantine(item),
-        )
-        this.#finishRows()
-        this.#countOutcomes(outcomes)
-        return outcomes
-      })
-      for (const outcome of outcomes) if (outcome.kind === 'kept') this.#inboxRows += outcome.count
+    const outcomes = this.#inTransaction(() => {
+      this.#messages.begin()
+      this.#readings.begin()
+      const outcomes = batch.map((item) =>
+        'signals' in item ? this.#keep(item, appraise, withReadings) : this.#quarantine(item),
+      )
+      this.#finishRows()
+      this.#countOutcomes(outcomes)
       return outcomes
+    })
+    for (const outcome of outcomes) if (outcome.kind === 'kept') this.#inboxRows += outcome.count
+    return outcomes
+  }
+
+  #inTransaction<T>(work: () => T): T {
+    this.#catchUp()
+    try {
+      return this.#database.transaction(work).immediate()
     } catch (error) {
-      // what the transaction had made is gone with it, the ids of new boards and channels too
-      this.#lastMessageId = this.#sql.lastMessageId.get() as number
-      this.#numbered.reload()
-      this.#inboxSpans.reload()
-      this.#beganMs.clear()
-      this.#boards.clear()
-      this.#channels.clear()
-      this.#calibrations.clear()
+      this.#isOutOfStep = true
       throw error
     }
   }
 
-  #inTransaction<T>(work: () => T): T {
-    return this.#database.transaction(work).immediate()
+  /**
+   * After a transaction that came to nothing: what it had made is gone with it, the ids of new boards and channels too. Reading
+   * that from the file may fail as well; then it is tried again before anything else is done.
+   */
+  #catchUp(): void {
+    if (!this.#isOutOfStep) return
+    this.#lastMessageId = this.#sql.lastMessageId.get() as number
+    this.#inboxRows = this.#sql.countInbox.get() as number
+    this.#numbered.reload()
+    this.#inboxSpans.reload()
+    this.#beganMs.clear()
+    this.#boards.clear()
+    this.#channels.clear()
+    this.#calibrations.clear()
+    this.#isOutOfStep = false
   }
 
   #keep(arrival: Arrival, appraise: Appraise, withReadings: boolean): Outcome {
@@ -273,8 +286,12 @@ export class SqliteWriter implements StoreWriter {
   }
 
   seal(): number {
+    this.#catchUp()
     const rows = this.#inboxRows
-    if (rows === 0 && this.#numbered.recent === 0) return 0
+    if (rows === 0 && this.#numbered.recent === 0) {
+      this.#numbered.clear()
+      return 0
+    }
     this.#reviewing.forget()
     this.#companions = null
     this.#inTransaction(() => {

@@ -133,7 +133,7 @@ export interface Archive {
   restarts(board: string, fromMs: number, toMs: number): number[]
 }
 
-/** All readings so far away, and so many further ones, but none further than `mostMs`. */
+/** So many readings away, from there so long, and from there so many further, but none further than `mostMs`. */
 export interface Reach {
   ms: number
   readings: number

@@ -35,11 +35,11 @@ export async function previewChange(
   const moves = new Map<string, Move>()
   for (const { id, board, name, unit } of reader.channels())
     for (const span of changedSpans(present.of(board, name), after.of(board, name))) {
-      const companions = reader.toAppraise().companions(board)
       let cursor = { fromMs: Math.max(span.fromMs, -8.64e15), fromId: 0 }
       for (;;) {
         const slice = reader.toAppraise().judged(id, cursor, Math.min(span.toMs, 8.64e15), ROWS)
-        companions.begin(slice)
+        // of one slice only: the store may change before the next
+        const companions = reader.toAppraise().companions(board).begin(slice)
         for (const row of slice) {
           const segment = after.at(board, name, row.t_ms)
           if (!segment?.quadrat) continue

@@ -175,7 +175,11 @@ export function readPack(pack: unknown): SenmlRecord[] | SenmlRefusal {
       return no(`record ${index} has no value`)
     }
     namesOfBase ??= fullNames.get(baseName) ?? NO_NAMES
-    const name = namesOfBase.get(ownName) ?? newName(baseName, ownName)
+    let name = namesOfBase.get(ownName)
+    if (name === undefined) {
+      name = newName(baseName, ownName)
+      namesOfBase = fullNames.get(baseName) ?? NO_NAMES
+    }
     if (name === undefined) {
       const wrongName = baseName + ownName
       if (wrongName === '') return no(`record ${index} has no name`)

@@ -67,12 +67,19 @@ export function summariseSurvey(
   const summaries = quantities
     .flatMap((quantity) => {
       const all = outline(reader, timelines, survey.id, span, ({ probe }) => probe.quantity === quantity)
-      const fixed = lastOnly((key: string, { quadrat }: GroupName) =>
-        collectAt(quadrat, quantity).find((each) => groupKey(each) === key),
-      )
+      // of each way of measuring there is one at most
+      const known = new Map<string, Collected | undefined>()
+      const fixed = (group: GroupName) => {
+        const key = groupKey(group)
+        if (!known.has(key))
+          known.set(
+            key,
+            collectAt(group.quadrat, quantity).find((each) => groupKey(each) === key),
+          )
+        return known.get(key)
+      }
       const probes = new FixedProbes(all)
-      const differenceOf = (each: Collected) =>
-        differenceFromFixed(each, probes, (group) => fixed(groupKey(group), group))
+      const differenceOf = (each: Collected) => differenceFromFixed(each, probes, fixed)
       return [...new Set(all.map(({ quadrat }) => quadrat))].flatMap((quadrat) =>
         collectAt(quadrat, quantity).map((each) =>
           summariseOne(each, differenceOf(each), dayOf, open.get(quadrat) ?? null, wish),
@@ -165,17 +172,6 @@ function readersByQuadrat(
     for (const label of new Set(labels)) channels.set(label, [...(channels.get(label) ?? []), channel])
   }
   return new Map([...channels].map(([label, here]) => [label, changed(reader, { channels: () => here })]))
-}
-
-/** Remembers what was made for the last key. */
-function lastOnly<T, Rest extends unknown[]>(
-  make: (key: string, ...rest: Rest) => T,
-): (key: string, ...rest: Rest) => T {
-  let last: { key: string; made: T } | undefined
-  return (key, ...rest) => {
-    if (last?.key !== key) last = { key, made: make(key, ...rest) }
-    return last.made
-  }
 }
 
 /** The time in which all standing probes of a quantity were logging; null when there is none, or no standing probe. */

@@ -64,3 +64,29 @@ test.each([
     vi.useRealTimers()
   },
 )
+
+test('a frame that breaks its reader goes to quarantine, and those behind it are stored', async () => {
+  const stored: (Arrival | Unreadable)[] = []
+  const writer = {
+    isSealDue: false,
+    commit: (batch: readonly (Arrival | Unreadable)[]): Outcome[] => {
+      stored.push(...batch)
+      return batch.map(() => ({ kind: 'kept', messageId: 1, count: 1, readings: [] }))
+    },
+  }
+  const worth = { value: null, uncertainty: null, flag: 2, calibrationId: null, why: null } as const
+  const broken = () => {
+    throw new Error('no map')
+  }
+  const quiet = { committed() {}, isWatched: () => false, trouble() {} }
+  const intake = new Intake(writer as unknown as StoreWriter, '/nowhere', () => worth, broken, quiet)
+  const frame = (text: string) =>
+    ({ source: 'x', arrivedMs: 0, format: 'line', board: 'sedge-1', bytes: Buffer.from(text) }) as const
+  intake.receive(frame('1,2,3'))
+  intake.receive(frame('[{"n":"x","v":1}]'))
+  intake.drain()
+  expect(stored).toMatchObject([
+    { code: 'E_LINE_UNREADABLE', message: 'no map' },
+    { board: 'sedge-1', signals: [{ channel: 'x', signal: 1 }] },
+  ])
+})

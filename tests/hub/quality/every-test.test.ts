@@ -238,7 +238,7 @@ describe.each(subjects)(
         fc.property(readings, fc.nat(2), (list, kind) => {
           const series = seriesFrom(list, quantity, signalUnit)
           const { ms, readings } = each.context(config)
-          const farMs = ms + (readings + 1) * longestStepMs(1000) + 1
+          const farMs = ms + (2 * readings + 1) * longestStepMs(1000) + 1
           const with2 = {
             ...series,
             timeMs: [START_MS - farMs, ...series.timeMs, (series.timeMs.at(-1) ?? START_MS) + farMs],
@@ -263,8 +263,10 @@ describe.each(subjects)(
             const { timeMs } = series
             const own = each.asksOthersOnly ? NO_CONTEXT : each.context(config)
             const ahead = each.looksBackOnly ? NO_CONTEXT : own
-            const from = Math.max(0, timeMs.findIndex((ms) => ms >= timeMs[n]! - own.ms) - own.readings)
-            const to = timeMs.findLastIndex((ms) => ms <= timeMs[n]! + ahead.ms) + 1 + ahead.readings
+            const firstMs = timeMs[Math.max(0, n - own.readings)]! - own.ms
+            const from = Math.max(0, timeMs.findIndex((ms) => ms >= firstMs) - own.readings)
+            const lastMs = timeMs[Math.min(list.length - 1, n + ahead.readings)]! + ahead.ms
+            const to = timeMs.findLastIndex((ms) => ms <= lastMs) + 1 + ahead.readings
             const restartMs = START_MS + 20_000
             expect(run(cut(series, from, to), kind, restartMs)[n - from]).toEqual(
               run(series, kind, restartMs)[n],

@@ -1,5 +1,7 @@
+import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { phElectrodeDry } from '../../../hub/quality/ph-electrode-dry.ts'
+import type { Series } from '../../../hub/quality/quality-test.ts'
 import { quadratOf } from './field.ts'
 import { scoreOf } from './score.ts'
 import { alone, seriesOf } from './series.ts'
@@ -75,5 +77,41 @@ describe('an electrode that creeps', () => {
     const { precision, recall } = scoreOf(runs)
     expect(precision).toBeGreaterThanOrEqual(0.95)
     expect(recall).toBeGreaterThanOrEqual(0.95)
+  })
+
+  test('its context is enough however uneven the steps between creeping readings are', () => {
+    const run = (series: Series) => phElectrodeDry.run(series, config, alone())
+    const { ms, readings } = phElectrodeDry.context(config)
+    const steps = fc.array(fc.constantFrom(0, 0, 3000, 10_000, 24_000), { minLength: 60, maxLength: 120 })
+    fc.assert(
+      fc.property(steps, (stepsMs) => {
+        let nowMs = 0
+        const timeMs = stepsMs.map((stepMs) => {
+          nowMs += stepMs
+          return nowMs
+        })
+        // faster and faster: early windows pass, late ones creep
+        const signal = timeMs.map((each) => (each / 200_000) ** 2)
+        const whole = seriesOf(
+          signal.map(() => 6),
+          { timeMs, signal, signalUnit: 'mV', expectedIntervalMs: 10_000, quantity: 'soil_ph' },
+        )
+        const expected = run(whole)
+        for (const n of timeMs.keys()) {
+          const firstMs = timeMs[Math.max(0, n - readings)]! - ms
+          const from = Math.max(0, timeMs.findIndex((each) => each >= firstMs) - readings)
+          const lastMs = timeMs[Math.min(timeMs.length - 1, n + readings)]! + ms
+          const to = timeMs.findLastIndex((each) => each <= lastMs) + 1 + readings
+          const part = {
+            ...whole,
+            timeMs: timeMs.slice(from, to),
+            signal: signal.slice(from, to),
+            value: whole.value.slice(from, to),
+          }
+          expect(run(part)[n - from]).toEqual(expected[n])
+        }
+      }),
+      { numRuns: 100 },
+    )
   })
 })

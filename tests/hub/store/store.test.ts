@@ -1,8 +1,11 @@
 import { join } from 'node:path'
 import Database from 'better-sqlite3'
 import { expect, test } from 'vitest'
+import { appraiseWith } from '../../../hub/intake/appraise.ts'
+import { readFrame } from '../../../hub/intake/read-frame.ts'
 import { holdFolder } from '../../../hub/store/hold-folder.ts'
 import { SqliteWriter } from '../../../hub/store/sqlite-writer.ts'
+import type { Appraise } from '../../../hub/store/store.ts'
 import { exampleSurvey, nineOClock } from '../../support/example-survey.ts'
 import { SmallHub } from '../../support/small-hub.ts'
 import { temporaryFolder } from '../../support/temporary-folder.ts'
@@ -85,8 +88,29 @@ test('a pH whose temperature did not come with it is suspect, and says why; prob
   const [alone] = hub.reader.series(1, 0, 1e14, 10).flag
   expect(alone).toBe(3)
   expect(hub.reader.reading(1024 * 1)!.why).toContain(
-    'no temperature from “temperature” came in the same message',
+    'no temperature from “temperature” came in the same message and hour',
   )
+  hub.close()
+})
+
+test('a temperature of another hour compensates nothing, on arrival and when recomputed', () => {
+  const hub = new SmallHub(temporaryFolder())
+  hub.keeper.save(exampleSurvey(), 'test')
+  const [outcome] = hub.send(
+    nineOClock + 8_000_000,
+    numbered(1, ph(84, -3601), ph(84, -3599), { ...temperature(15.5), t: 0 }),
+  )
+  expect(outcome?.kind).toBe('kept')
+  const flags = () => hub.reader.series(1, 0, 1e14, 10).flag
+  expect(flags()).toEqual([3, 1])
+  hub.keeper.change('example', 'none', (survey) => ({
+    ...survey,
+    calibrations: survey.calibrations.slice(1),
+  }))
+  hub.recompute()
+  hub.keeper.undo('example')
+  hub.recompute()
+  expect(flags()).toEqual([3, 1])
   hub.close()
 })
 
@@ -227,5 +251,40 @@ test('the database says that it is in order, and that a commit is durable before
   expect(raw.pragma('integrity_check', { simple: true })).toBe('ok')
   expect(raw.pragma('journal_mode', { simple: true })).toBe('wal')
   raw.close()
+  hub.close()
+})
+
+test('a batch that comes to nothing leaves no trace, and is stored once when it is tried again', () => {
+  const hub = new SmallHub(temporaryFolder())
+  hub.keeper.save(exampleSurvey(), 'test')
+  hub.send(nineOClock, numbered(1, ph(84)))
+  const batch = [2, 3].flatMap((message) =>
+    readFrame(
+      {
+        source: 'test',
+        arrivedMs: nineOClock + message * 1000,
+        format: 'line',
+        board: null,
+        bytes: Buffer.from(JSON.stringify(numbered(message, ph(84 + message), temperature(15)))),
+      },
+      () => undefined,
+    ),
+  )
+  let calls = 0
+  const appraise = appraiseWith(hub.keeper.timelines)
+  const breaking: Appraise = (...about) => {
+    if (++calls === 3) throw new Error('broken off')
+    return appraise(...about)
+  }
+  expect(() => hub.writer.commit(batch, breaking)).toThrow('broken off')
+  expect(hub.reader.tallies()).toMatchObject({ readings: 1, messages: 1 })
+  const kinds = [batch, batch].map((items) => hub.writer.commit(items, appraise).map(({ kind }) => kind))
+  expect(kinds).toEqual([
+    ['kept', 'kept'],
+    ['repeat', 'repeat'],
+  ])
+  hub.writer.seal()
+  expect(hub.reader.tallies()).toMatchObject({ readings: 5, messages: 3, quarantined: 0 })
+  expect(hub.reader.lastMessageId()).toBe(3)
   hub.close()
 })
