@@ -46,7 +46,7 @@ async function keepIn(page: Page, buffer: string): Promise<void> {
 }
 
 test('at the bench: an electrode in simulated buffers at 17 °C comes out as it truly is, within its stated uncertainty', async () => {
-  const hub = await startHub({ args: ['--rehearsal', '--bench', '--speed', '20', '--seed', '7'] })
+  const hub = await startHub({ args: ['--rehearsal', '--bench', '--speed', '10', '--seed', '7'] })
   visited = await visit(`${hub.address}/bench`)
   const { page, complaints } = visited
   const row = page.locator('[data-probe="ph-2"]').first()
