@@ -1,6 +1,6 @@
 import type { Quarantined } from '../hub/contract/status.ts'
 import type { ColumnMap } from '../hub/contract/survey.ts'
-import { NAME_LENGTH, NAME_ON_THE_WIRE } from '../hub/contract/wire-names.ts'
+import { NAME_LENGTH, NAME_ON_THE_WIRE, TRAILER } from '../hub/contract/wire-names.ts'
 
 /** One column of a printed line: a channel with its unit, or left aside. */
 export interface ColumnEntry {
@@ -16,7 +16,6 @@ export interface ColumnForm {
 }
 
 const CUTS = { comma: ',', semicolon: ';', tab: '\t', space: /[ \t]+/ } as const
-const TRAILER = /#[0-9A-F]{4}$/
 const LINES_AT_MOST = 5
 
 /** How a line is most likely separated, and which sign its decimals have. */

@@ -1,4 +1,4 @@
-const TRAILER = /#([0-9A-F]{4})$/
+import { TRAILER } from '../contract/wire-names.ts'
 
 const table = new Uint16Array(256)
 for (let index = 0; index < 256; index++) {

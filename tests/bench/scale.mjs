@@ -1,6 +1,6 @@
 /**
- * How the hub bears many boards and many readings: npm run bench -- scale (20 minutes), or -- hundred-million (9 GB of disk and
- * the better part of an hour).
+ * How the hub bears many boards and many readings: npm run bench -- scale (6 minutes), or -- hundred-million (20 minutes and 13 GB
+ * of disk).
  */
 import { statfsSync } from 'node:fs'
 import { get } from 'node:http'

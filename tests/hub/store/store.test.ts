@@ -16,6 +16,17 @@ const numbered = (message: number, ...records: object[]) => [
   ...records,
 ]
 const ph = (millivolt: number, seconds = 0) => ({ n: 'ph', u: 'mV', v: millivolt, t: seconds })
+/** Takes a calibration away and gives it back: every value is worked out anew, and should be what it was. */
+function workOutTwice(hub: SmallHub): void {
+  hub.keeper.change('example', 'none', (survey) => ({
+    ...survey,
+    calibrations: survey.calibrations.slice(1),
+  }))
+  hub.recompute()
+  hub.keeper.undo('example')
+  hub.recompute()
+}
+
 const temperature = (celsius: number) => ({ n: 'temperature', u: 'Cel', v: celsius })
 
 test('a reading is stored with signal, value, uncertainty and flag, and found again from its id', () => {
@@ -67,13 +78,7 @@ test('in a backlog each pH is compensated with the temperature nearest to it in 
   expect(outcome?.kind).toBe('kept')
   expect(values()).toEqual([expect.closeTo(ph(5), 6), expect.closeTo(ph(35), 6)])
   const before = values()
-  hub.keeper.change('example', 'none', (survey) => ({
-    ...survey,
-    calibrations: survey.calibrations.slice(1),
-  }))
-  hub.recompute()
-  hub.keeper.undo('example')
-  hub.recompute()
+  workOutTwice(hub)
   expect(values()).toEqual(before)
   hub.close()
 })
@@ -103,13 +108,7 @@ test('a temperature of another hour compensates nothing, on arrival and when rec
   expect(outcome?.kind).toBe('kept')
   const flags = () => hub.reader.series(1, 0, 1e14, 10).flag
   expect(flags()).toEqual([3, 1])
-  hub.keeper.change('example', 'none', (survey) => ({
-    ...survey,
-    calibrations: survey.calibrations.slice(1),
-  }))
-  hub.recompute()
-  hub.keeper.undo('example')
-  hub.recompute()
+  workOutTwice(hub)
   expect(flags()).toEqual([3, 1])
   hub.close()
 })

@@ -8,6 +8,7 @@ import { BoardWatch } from '../../../../hub/intake/board-watch.ts'
 import { Intake } from '../../../../hub/intake/intake.ts'
 import { isTypedSource } from '../../../../hub/intake/typed-frame.ts'
 import type { Frame } from '../../../../hub/sources/source.ts'
+import { quietState } from '../../../support/quiet-state.ts'
 import { SmallHub } from '../../../support/small-hub.ts'
 
 /**
@@ -62,17 +63,7 @@ export class FieldDayHub {
         (after, atMost) => reader.readingsAfter(after, atMost),
       ),
       timelines: () => keeper.timelines,
-      state: () => ({
-        boards: this.watch.seen(),
-        ports: [],
-        broker: { description: 'none', state: 'open', trouble: null },
-        trouble: null,
-        isRecomputing: false,
-        recomputing: { left: 0, total: 0 },
-        clockJumps: [],
-        backup: null,
-        boardsWithKey: [],
-      }),
+      state: () => ({ ...quietState, boards: this.watch.seen() }),
       nowMs: () => this.nowMs,
       addresses: () => [],
       door: new Door({ teacher: null, classCode: null }),
