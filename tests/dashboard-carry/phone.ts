@@ -15,6 +15,9 @@ export interface Phone {
   close(): Promise<void>
 }
 
+/** what the browser says of a request whose bytes did not get through */
+const LOST_NETWORK = /^Failed to load resource: net::ERR_/
+
 /**
  * The system's Chromium as a phone of 360 × 740 with a touch screen.
  * @param aheadMs  by how much its clock is wrong
@@ -54,7 +57,7 @@ export async function takePhone(aheadMs = 0): Promise<Phone> {
   const complaints: string[] = []
   page.on('pageerror', (error) => complaints.push(`error: ${error.message}`))
   page.on('console', (message) => {
-    if (message.type() === 'error' && !message.text().includes('net::ERR_INTERNET_DISCONNECTED'))
+    if (message.type() === 'error' && !LOST_NETWORK.test(message.text()))
       complaints.push(`console: ${message.text()}`)
   })
   const phone: Phone = {

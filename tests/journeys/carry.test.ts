@@ -2,6 +2,7 @@ import { afterEach, expect, test } from 'vitest'
 import type { AddSpot, SpotValue } from '../../hub/contract/spot.ts'
 import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { type Phone, takePhone } from '../dashboard-carry/phone.ts'
+import { type NetworkBetween, networkTo } from '../support/network-between.ts'
 import { type HubProcess, startHub } from '../support/running-hub.ts'
 
 // expected values of this file are counts and times of the journey itself; the five touches are the domain map's, 2.4
@@ -11,9 +12,12 @@ const DAY_MS = 86_400_000
 const MINUTE_MS = 60_000
 
 let phone: Phone | null = null
+let network: NetworkBetween | null = null
 afterEach(async () => {
   await phone?.close()
   phone = null
+  await network?.close()
+  network = null
 })
 
 const spotsOf = async (hub: HubProcess) =>
@@ -30,9 +34,9 @@ async function startClass(): Promise<HubProcess> {
 }
 
 /** Marks the electrode on the second board as carried, on the page, and says which group has the phone. */
-async function beginCarrying(hub: HubProcess, of: Phone): Promise<void> {
+async function beginCarrying(hub: HubProcess, of: Phone, address = hub.address): Promise<void> {
   const { page } = of
-  await page.goto(`${hub.address}/carry/${SURVEY}`)
+  await page.goto(`${address}/carry/${SURVEY}`)
   const survey = await hub.get<SurveyFile>(`/api/surveys/${SURVEY}`)
   const board = survey.probes.find(({ id }) => id === 'ph-2')!.board
   await page.locator('.carry select').first().selectOption(board)
@@ -56,8 +60,9 @@ async function untilKept(of: Phone): Promise<void> {
 test('three replicates at a quadrat in five touches; a reload in between and a lost network lose nothing, and it is sent once', async () => {
   const hub = await startClass()
   phone = await takePhone(DAY_MS)
-  const { page, context } = phone
-  await beginCarrying(hub, phone)
+  network = await networkTo(hub.address)
+  const { page } = phone
+  await beginCarrying(hub, phone, network.address)
 
   phone.touches = 0
   await phone.touch('#next-quadrat')
@@ -70,7 +75,7 @@ test('three replicates at a quadrat in five touches; a reload in between and a l
   expect(new URL(page.url()).pathname).toBe(`/carry/${SURVEY}/Q1`)
   await phone.touch('#keep-replicate:enabled')
   await page.locator('[data-steady="yes"]').waitFor({ timeout: 60_000 })
-  await context.setOffline(true)
+  network.lose()
   await phone.touch('#keep-replicate:enabled')
   await page.locator('[data-done="Q1"]').waitFor()
   expect(phone.touches).toBeLessThanOrEqual(5)
@@ -79,11 +84,11 @@ test('three replicates at a quadrat in five touches; a reload in between and a l
 
   await page.reload()
   await expect.poll(() => unsent(phone!)).toBe('1')
-  await page.goto(`${hub.address}/carry/${SURVEY}`)
+  await page.goto(`${network.address}/carry/${SURVEY}`)
   await page.locator('[data-tile="Q1"][data-state="done"]').waitFor()
   expect(await spotsOf(hub)).toEqual([])
 
-  await context.setOffline(false)
+  network.giveBack()
   await expect.poll(() => unsent(phone!), { timeout: 60_000 }).toBe('0')
   const [kept, ...more] = await spotsOf(hub)
   expect(more).toEqual([])
@@ -161,8 +166,9 @@ test('kept by itself: two touches a quadrat; what was taken is moved, taken back
 test('a meter without a connection: added on the phone, typed in out of reach of the hub, marked as typed', async () => {
   const hub = await startClass()
   phone = await takePhone(-DAY_MS)
-  const { page, context } = phone
-  await page.goto(`${hub.address}/carry/${SURVEY}`)
+  network = await networkTo(hub.address)
+  const { page } = phone
+  await page.goto(`${network.address}/carry/${SURVEY}`)
   await phone.touch('#meters summary')
   await page.getByLabel('Accuracy').fill('0,1')
   await phone.touch('#add-typed-meter')
@@ -180,8 +186,8 @@ test('a meter without a connection: added on the phone, typed in out of reach of
   })
 
   await untilKept(phone)
-  await context.setOffline(true)
-  await page.goto(`${hub.address}/carry/${SURVEY}/Q3`)
+  network.lose()
+  await page.goto(`${network.address}/carry/${SURVEY}/Q3`)
   await page.locator('#typed-0').fill('5,92')
   await page.locator('#typed-1').fill('5.9')
   await page.locator('#typed-2').fill('15')
@@ -195,7 +201,7 @@ test('a meter without a connection: added on the phone, typed in out of reach of
   await page.locator('[data-done="Q3"]').waitFor()
   expect(await unsent(phone)).toBe('1')
 
-  await context.setOffline(false)
+  network.giveBack()
   await expect.poll(() => unsent(phone!), { timeout: 60_000 }).toBe('0')
   const [typed, ...more] = await spotsOf(hub)
   expect(more).toEqual([])
