@@ -27,7 +27,6 @@ import { KeptPorts } from './sources/kept-ports.ts'
 import { listPorts } from './sources/list-ports.ts'
 import type { MqttSource } from './sources/mqtt-source.ts'
 import { defaultTimings } from './sources/one-port.ts'
-import { useOutsideBroker } from './sources/outside-broker.ts'
 import type { Finding } from './sources/returning-ports.ts'
 import { SerialSource } from './sources/serial-source.ts'
 import type { Receive } from './sources/source.ts'
@@ -151,8 +150,8 @@ export class Session {
       trouble,
     })
     const review = () => reviewWith(this.#keeper.timelines)
-    const shifts = () => this.#keeper.clockShift
-    this.#recomputing = new Recomputing(this.#writer, this.dataFolder, appraise, review, shifts, {
+    const clockWork = () => this.#keeper.clockWork
+    this.#recomputing = new Recomputing(this.#writer, this.dataFolder, appraise, review, clockWork, {
       isIntakeBehind: () => this.#intake.isBehind,
       isIntakeBusy: () => this.#intake.isBusy,
       moved: () => this.#tellState(),
@@ -244,10 +243,12 @@ export class Session {
       this.#watch.linked(board, 'mqtt', isUp)
       this.#tellState()
     }
-    if (brokerUrl !== null && rehearsal === null)
+    if (brokerUrl !== null && rehearsal === null) {
+      const { useOutsideBroker } = await import('./sources/outside-broker.ts')
       return useOutsideBroker(brokerUrl, this.#mqttClientId(), this.#receive, onLink, this.#clock, () =>
         this.#tellState(),
       )
+    }
     const certificate = this.#setting.tls
     const tls = certificate && { ...certificate, port: this.#setting.mqttsPort }
     const startMs = this.#startMs

@@ -1,5 +1,5 @@
 import type { Server, Socket } from 'node:net'
-import { isLoopbackAddress } from './door.ts'
+import { isLoopbackAddress } from '../http/addresses.ts'
 
 /**
  * One device must not take all the connections a server has. Programs on the hub's own machine are not counted.

@@ -1,5 +1,6 @@
 import { createHash, randomBytes } from 'node:crypto'
 import { HubError } from '../errors.ts'
+import { isLoopbackAddress } from '../http/addresses.ts'
 import type { AccessSecrets } from './access-file.ts'
 import { Attempts } from './attempts.ts'
 import { isSecret } from './passphrase.ts'
@@ -86,9 +87,4 @@ export class Door {
 
 function hashOf(cookie: string): string {
   return createHash('sha256').update(cookie).digest('base64')
-}
-
-/** 127.0.0.0/8, ::1, and the first written as IPv6. */
-export function isLoopbackAddress(address: string): boolean {
-  return address === '::1' || /^(::ffff:)?127\.\d+\.\d+\.\d+$/.test(address)
 }

@@ -7,7 +7,7 @@ import { HubError } from '../errors.ts'
 import { isLoopback } from '../http/addresses.ts'
 import { startHub } from '../main.ts'
 import { benchFaultNames, fieldFaultNames } from '../rehearsal/fault-names.ts'
-import { keepHeapsSmall } from '../small-heaps.ts'
+import { clearAfterStart, keepHeapsSmall } from '../small-heaps.ts'
 import { type Command, printLine, readOptions, wholeNumber } from './command.ts'
 
 export const DEFAULT_PORT = 4780
@@ -111,6 +111,7 @@ export const start: Command = {
       },
       printLine,
     )
+    clearAfterStart()
     printLine(`Tussock ${readVersion()}${isRehearsal ? ', rehearsal with a simulated class' : ''}`)
     printLine(`  open   ${hub.address}`)
     printLine(`  boards ${hub.mqtt}`)

@@ -31,6 +31,7 @@ export async function openExport(
   facts: { version: string; nowMs: () => number; settlesWithinMs?: number },
 ): Promise<OpenedExport> {
   const kind = studyExports[name]
+  const pieces = await kind.load()
   const store = await settledSnapshot(folder, kind.isSealedOnly, facts.settlesWithinMs ?? SETTLES_WITHIN_MS)
   try {
     const timelines = new Timelines(store.surveys(), store.spots())
@@ -43,7 +44,7 @@ export async function openExport(
     return {
       fileName: downloadName([survey, name], kind.extension),
       mediaType: kind.mediaType,
-      pieces: kind.pieces(source),
+      pieces: pieces(source),
       close: () => store.close(),
     }
   } catch (error) {

@@ -16,6 +16,9 @@ export interface ExportSource {
   madeAtMs: number
 }
 
+/** A file, piece by piece, at the reader’s pace. */
+export type ExportPieces = (source: ExportSource) => AsyncGenerator<Uint8Array>
+
 /** One kind of file of a survey. */
 export interface StudyExport {
   name: ExportName
@@ -25,8 +28,8 @@ export interface StudyExport {
   mediaType: string
   /** only what every quality test has seen, so that it can be worked out again to the same values */
   isSealedOnly: boolean
-  /** The file, piece by piece, at the reader’s pace. */
-  pieces(source: ExportSource): AsyncGenerator<Uint8Array>
+  /** what makes it; read from the disk only when somebody wants such a file, because it takes memory */
+  load(): Promise<ExportPieces>
 }
 
 export function summaryWish({ window, hydrogenIons }: StudyExportQuery): SummaryWish {

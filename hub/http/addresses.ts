@@ -14,8 +14,14 @@ export function networkAddresses(): string[] {
     .map(({ address }) => address)
 }
 
+/** Of a name or address to listen on. */
 export function isLoopback(host: string): boolean {
   return LOOPBACK.has(host)
+}
+
+/** 127.0.0.0/8, ::1, and the first written as IPv6. */
+export function isLoopbackAddress(address: string): boolean {
+  return address === '::1' || /^(::ffff:)?127\.\d+\.\d+\.\d+$/.test(address)
 }
 
 /**

@@ -5,6 +5,7 @@ import { serve } from '@hono/node-server'
 import { Door } from '../access/door.ts'
 import { rehearsalClock, systemClock } from '../clock.ts'
 import { errorFrom, messageOf, systemCode } from '../errors.ts'
+import { clearAfterStart } from '../small-heaps.ts'
 import { SqliteReader } from '../store/sqlite-reader.ts'
 import { SurveyRefused } from '../survey/survey-refused.ts'
 import { Timelines } from '../survey/timeline.ts'
@@ -86,6 +87,7 @@ const kind = tls
 const server = serve({ fetch: app.fetch, hostname, port: wanted, ...kind }, (info) => {
   listeningOn = info.port
   tell({ kind: 'listening', port: info.port })
+  clearAfterStart()
 })
 const localName = isLoopback(setting.host)
   ? null

@@ -1,5 +1,5 @@
 import { sayDataError } from '../store/open-database.ts'
-import type { Appraise, ClockShift, Review, StoreWriter } from '../store/store.ts'
+import type { Appraise, ClockWork, Review, StoreWriter } from '../store/store.ts'
 
 /** Readings at once: some 20 ms while nobody sends, and some 5 ms where boards wait for their acknowledgement. */
 const ALONE = { recompute: 4000, review: 1000, roll: 10_000 }
@@ -26,7 +26,7 @@ export class Recomputing {
   readonly #folder: string
   readonly #appraise: () => Appraise
   readonly #review: () => Review
-  readonly #clockShift: () => ClockShift
+  readonly #clockWork: () => ClockWork
   readonly #events: RecomputingEvents
   #isGoing = false
   #isStopped = false
@@ -40,14 +40,14 @@ export class Recomputing {
     folder: string,
     appraise: () => Appraise,
     review: () => Review,
-    clockShift: () => ClockShift,
+    clockWork: () => ClockWork,
     events: RecomputingEvents,
   ) {
     this.#writer = writer
     this.#folder = folder
     this.#appraise = appraise
     this.#review = review
-    this.#clockShift = clockShift
+    this.#clockWork = clockWork
     this.#events = events
   }
 
@@ -102,7 +102,7 @@ export class Recomputing {
   }
 
   #reclockSome(): boolean | null {
-    const moved = this.#writer.reclockSome(this.#clockShift())
+    const moved = this.#writer.reclockSome(this.#clockWork())
     return moved === null ? null : moved.moved > 0
   }
 

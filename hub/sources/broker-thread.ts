@@ -2,6 +2,7 @@ import { parentPort, workerData } from 'node:worker_threads'
 import { BoardKeys } from '../access/board-keys.ts'
 import { rehearsalClock, systemClock } from '../clock.ts'
 import { HubError, messageOf } from '../errors.ts'
+import { clearAfterStart } from '../small-heaps.ts'
 import type { BrokerSetting, FromBrokerThread, ToBrokerThread } from './broker-words.ts'
 import { startEmbeddedBroker } from './embedded-broker.ts'
 import { FrameGatherer } from './frame-batch.ts'
@@ -60,6 +61,7 @@ try {
     clock ? rehearsalClock(clock.startMs, clock.speed, clock.realStartMs) : systemClock,
   )
   tell({ kind: 'listening', port: broker.port, description: broker.description })
+  clearAfterStart()
 } catch (error) {
   tell({
     kind: 'failed',

@@ -1,10 +1,15 @@
 import type { SqliteDatabase, SqliteStatement } from './open-database.ts'
 import type { Rolling } from './rolling.ts'
-import { type ClockShift, READINGS_PER_MESSAGE } from './store.ts'
+import { type ClockWork, READINGS_PER_MESSAGE } from './store.ts'
 
 /** Looked at and, where they are the board's, moved at once: more would hold up intake. */
 const IDS = 5000
 const MESSAGES = 500
+
+interface Channel {
+  id: number
+  name: string
+}
 
 interface MessageTimes {
   id: number
@@ -51,18 +56,17 @@ export class Reclocking {
 
   /**
    * Looks at some messages of one board.
-   * @param shiftOf  by how much a message is to be moved, by the board's own time of its first signal
    * @returns messages moved, or null when nothing is due
    */
-  some(shiftOf: ClockShift): { moved: number; isLast: boolean } | null {
+  some({ shiftOf, isCompensated }: ClockWork): { moved: number; isLast: boolean } | null {
     const board = this.#sql.next.get() as string | undefined
     if (board === undefined) return null
     if (this.#cursor?.board !== board) {
       this.#cursor = { board, done: 0, last: this.#sql.last.get() as number, touched: new Map() }
       // begun before, by a hub that ended or for a correction that was changed: what it had moved is not known any more
       if (!this.#notBegun.delete(board))
-        for (const channel of this.#sql.channels.all(board) as number[])
-          this.#cursor.touched.set(channel, { fromMs: -8.64e15, toMs: 8.64e15 - 1 })
+        for (const { id } of this.#sql.channels.all(board) as Channel[])
+          this.#cursor.touched.set(id, { fromMs: -8.64e15, toMs: 8.64e15 - 1 })
     }
     const cursor = this.#cursor
     const some = this.#sql.messages.all({
@@ -74,7 +78,7 @@ export class Reclocking {
     let moved = 0
     this.#database
       .transaction(() => {
-        const channels = this.#sql.channels.all(board) as number[]
+        const channels = this.#sql.channels.all(board) as Channel[]
         for (const message of some) {
           const wanted = shiftOf(board, message.first_ms - message.shift_ms)
           if (wanted === message.shift_ms) continue
@@ -83,8 +87,11 @@ export class Reclocking {
         }
         if (done < cursor.last) return
         this.#sql.end.run(board)
-        for (const [channel, { fromMs, toMs }] of cursor.touched)
-          this.#sql.addRecompute.run(channel, fromMs, toMs + 1)
+        const isLater = ({ name }: Channel) => Number(isCompensated(board, name))
+        for (const { id } of channels.toSorted((one, other) => isLater(one) - isLater(other))) {
+          const span = cursor.touched.get(id)
+          if (span) this.#sql.addRecompute.run(id, span.fromMs, span.toMs + 1)
+        }
       })
       .immediate()
     cursor.done = done
@@ -92,11 +99,11 @@ export class Reclocking {
     return { moved, isLast: !this.isDue }
   }
 
-  #move(message: MessageTimes, shiftMs: number, channels: readonly number[]): void {
+  #move(message: MessageTimes, shiftMs: number, channels: readonly Channel[]): void {
     const byMs = shiftMs - message.shift_ms
     const firstId = message.id * READINGS_PER_MESSAGE
     this.#sql.moveMessage.run({ byMs, shiftMs, id: message.id })
-    for (const channel of channels) {
+    for (const { id: channel } of channels) {
       const { changes } = this.#sql.moveReadings.run({
         byMs,
         channel,
@@ -129,8 +136,8 @@ function prepare(database: SqliteDatabase) {
        WHERE id > @after AND id <= @until AND board = (SELECT id FROM board WHERE name = @board) ORDER BY id LIMIT ${MESSAGES}`,
     ),
     channels: sql(
-      'SELECT channel.id FROM channel JOIN board ON board.id = channel.board WHERE board.name = ?',
-    ).pluck(),
+      'SELECT channel.id, channel.name FROM channel JOIN board ON board.id = channel.board WHERE board.name = ?',
+    ),
     moveMessage: sql(
       `UPDATE message SET first_ms = first_ms + CAST(@byMs AS INTEGER), last_ms = last_ms + CAST(@byMs AS INTEGER),
               shift_ms = CAST(@shiftMs AS INTEGER) WHERE id = @id`,

@@ -17,7 +17,7 @@ import { SpotTable } from './spot-table.ts'
 import {
   type Appraise,
   type Arrival,
-  type ClockShift,
+  type ClockWork,
   type Outcome,
   READINGS_PER_MESSAGE,
   type ReadingRow,
@@ -389,12 +389,12 @@ export class SqliteWriter implements StoreWriter {
     return this.#companions.values
   }
 
-  reclockSome(shiftOf: ClockShift): { moved: number; isLast: boolean } | null {
+  reclockSome(work: ClockWork): { moved: number; isLast: boolean } | null {
     if (!this.#reclocking.isDue) return null
     this.#reviewing.forget()
     this.#companions = null
     this.seal()
-    const done = this.#reclocking.some(shiftOf)
+    const done = this.#reclocking.some(work)
     if (done?.isLast) this.#recomputeTotal = this.#recomputed + this.#countRecompute()
     return done
   }

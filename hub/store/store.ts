@@ -83,6 +83,13 @@ export type Appraise = (board: string, signal: Signal, circumstances: Circumstan
 /** By how much a message is to be moved, ms, by the board's own time of its first signal. */
 export type ClockShift = (board: string, boardMs: number) => number
 
+/** What is to be known about boards while their messages are moved in time. */
+export interface ClockWork {
+  shiftOf: ClockShift
+  /** the channel's values are worked out with a temperature of the same board, which therefore comes first */
+  isCompensated(board: string, channel: string): boolean
+}
+
 export interface SpanOfChannel {
   board: string
   channel: string
@@ -186,7 +193,7 @@ export interface StoreWriter {
   /** Does up to `rows` of the recomputing that is due. @returns null when nothing is due */
   recomputeSome(appraise: Appraise, rows: number): { rows: number; isLast: boolean } | null
   /** Moves some messages to the times that the clock corrections give them. @returns null when nothing is due */
-  reclockSome(shiftOf: ClockShift): { moved: number; isLast: boolean } | null
+  reclockSome(work: ClockWork): { moved: number; isLast: boolean } | null
   /** readings still to be recomputed, and how many there were when the work began */
   recomputing(): { left: number; total: number }
   /**

@@ -2,7 +2,7 @@ import { isDeepStrictEqual } from 'node:util'
 import type { Spot } from '../contract/spot.ts'
 import type { ColumnMap, SurveyFile } from '../contract/survey.ts'
 import { HubError } from '../errors.ts'
-import type { ClockShift, SpanOfChannel, StoreWriter } from '../store/store.ts'
+import type { ClockShift, ClockWork, SpanOfChannel, StoreWriter } from '../store/store.ts'
 import { boardsReclocked, clockShifts } from './clock-corrections.ts'
 import { readSurveyFile, type SurveyFault } from './read-survey-file.ts'
 import { SurveyRefused } from './survey-refused.ts'
@@ -30,6 +30,14 @@ export class SurveyKeeper {
   /** by how much what a board sends is to be moved in time */
   get clockShift(): ClockShift {
     return this.#clockShift
+  }
+
+  /** for moving what boards have sent already */
+  get clockWork(): ClockWork {
+    return {
+      shiftOf: this.#clockShift,
+      isCompensated: (board, channel) => temperatureChannelsOf(this.#timelines, board, channel).size > 0,
+    }
   }
 
   columnsOf = (board: string): ColumnMap | undefined => this.#columns.get(board)
@@ -155,9 +163,7 @@ function spansToRecompute(before: Timelines, after: Timelines): SpanOfChannel[] 
   const last: SpanOfChannel[] = []
   for (const { board, channel } of eachOnce([...before.channels(), ...after.channels()])) {
     const own = changedSpans(before.of(board, channel), after.of(board, channel))
-    const temperatureChannels = new Set(
-      after.of(board, channel).flatMap(({ probe }) => probe.temperatureChannel ?? []),
-    )
+    const temperatureChannels = temperatureChannelsOf(after, board, channel)
     const spans = own.concat(
       ...[...temperatureChannels].map((name) => changedSpans(before.of(board, name), after.of(board, name))),
     )
@@ -165,4 +171,9 @@ function spansToRecompute(before: Timelines, after: Timelines): SpanOfChannel[] 
     for (const span of spans) list.push({ board, channel, ...span })
   }
   return [...first, ...last]
+}
+
+/** Names of the board's channels whose temperature the channel's values are worked out with. */
+function temperatureChannelsOf(timelines: Timelines, board: string, channel: string): Set<string> {
+  return new Set(timelines.of(board, channel).flatMap(({ probe }) => probe.temperatureChannel ?? []))
 }

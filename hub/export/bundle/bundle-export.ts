@@ -3,7 +3,7 @@ import { ArchiveLedger, sha256OfAll } from '../archive/archive-ledger.ts'
 import { zipStream } from '../archive/zip-stream.ts'
 import { downloadName } from '../download-name.ts'
 import { exportNote } from '../export-note.ts'
-import { type ExportSource, type StudyExport, summaryWish } from '../study-export.ts'
+import { type ExportSource, summaryWish } from '../study-export.ts'
 import { withSpots } from '../with-spots.ts'
 import { BUNDLE_PATHS, type BundleManifest, type BundleSheets } from './bundle-form.ts'
 import { messageLines, readingLines } from './bundle-readings.ts'
@@ -12,15 +12,8 @@ import { messagesInOrder, type StoredMessage } from './messages-in-order.ts'
 import { boardsOf, relatedSurveys } from './related-surveys.ts'
 
 /** Everything that the numbers of a study can be worked out from again; `tussock verify` does so. */
-export const bundleExport: StudyExport = {
-  name: 'bundle',
-  summary: 'everything to work all numbers out again: tussock verify compares them (zip)',
-  extension: 'zip',
-  mediaType: 'application/zip',
-  isSealedOnly: true,
-  async *pieces(source) {
-    yield* zipStream(filesOf(source), source.madeAtMs)
-  },
+export async function* bundlePieces(source: ExportSource): AsyncGenerator<Uint8Array> {
+  yield* zipStream(filesOf(source), source.madeAtMs)
 }
 
 async function* filesOf(source: ExportSource) {

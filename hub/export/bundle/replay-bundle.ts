@@ -23,7 +23,7 @@ export async function replayBundle(bundle: BundleContents, from: string, folder:
     const keeper = new SurveyKeeper(writer, () => Date.parse(bundle.manifest.madeAt))
     for (const survey of [...bundle.otherSurveys, bundle.survey]) keeper.save(survey, 'from a bundle')
     // times in a bundle are as its clock corrections left them: nothing is to be moved again
-    while (writer.reclockSome(keeper.clockShift) !== null);
+    while (writer.reclockSome(keeper.clockWork) !== null);
     const appraise = appraiseWith(keeper.timelines)
     const batch: Arrival[] = []
     const store = () => {

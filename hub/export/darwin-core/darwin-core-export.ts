@@ -2,7 +2,7 @@ import { ArchiveLedger } from '../archive/archive-ledger.ts'
 import { zipStream } from '../archive/zip-stream.ts'
 import { type CsvCell, csvLines } from '../csv-line.ts'
 import { exportNote } from '../export-note.ts'
-import { type ExportSource, type StudyExport, summaryWish } from '../study-export.ts'
+import { type ExportSource, summaryWish } from '../study-export.ts'
 import { archiveFaults } from './archive-faults.ts'
 import { archiveRows } from './archive-rows.ts'
 import {
@@ -19,15 +19,8 @@ import { metaXml } from './meta-xml.ts'
  * A Darwin Core archive with events as its core: the survey, and below it each quadrat on each date.
  * @see https://dwc.tdwg.org/text/
  */
-export const darwinCoreExport: StudyExport = {
-  name: 'darwin-core',
-  summary: 'a Darwin Core archive, for biodiversity portals (zip)',
-  extension: 'zip',
-  mediaType: 'application/zip',
-  isSealedOnly: false,
-  async *pieces(source) {
-    yield* zipStream(filesOf(source), source.madeAtMs)
-  },
+export async function* darwinCorePieces(source: ExportSource): AsyncGenerator<Uint8Array> {
+  yield* zipStream(filesOf(source), source.madeAtMs)
 }
 
 async function* filesOf(source: ExportSource) {

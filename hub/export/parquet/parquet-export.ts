@@ -2,7 +2,7 @@ import { ParquetWriter } from 'hyparquet-writer'
 import { rfc3339 } from '../../clock.ts'
 import { cleanReadings } from '../clean-readings.ts'
 import { standingNotes } from '../export-note.ts'
-import type { ExportSource, StudyExport } from '../study-export.ts'
+import type { ExportSource } from '../study-export.ts'
 import { ucumOf } from '../ucum.ts'
 import { PARQUET_COLUMNS, type ParquetRow } from './parquet-columns.ts'
 import { PieceWriter } from './piece-writer.ts'
@@ -14,38 +14,31 @@ const ROW_GROUP = 10_000
  * Clean readings as Apache Parquet, a row group at a time. Key-value metadata say what a reader of the columns alone
  * cannot know: units with their UCUM codes, what clean means, what was left out, version and time.
  */
-export const parquetExport: StudyExport = {
-  name: 'parquet',
-  summary: 'clean readings as Apache Parquet, for statistics programs',
-  extension: 'parquet',
-  mediaType: 'application/vnd.apache.parquet',
-  isSealedOnly: false,
-  async *pieces(source) {
-    const bytes = new PieceWriter()
-    const units = new Set<string>()
-    const parquet = new ParquetWriter({
-      writer: bytes,
-      schema: [
-        { name: 'readings', num_children: PARQUET_COLUMNS.length },
-        ...PARQUET_COLUMNS.map(({ schema }) => schema),
-      ],
-      createdBy: `Tussock version ${source.version}`,
-    })
-    for (const rows of rowGroups(source)) {
-      for (const { segment, signalUnit } of rows) {
-        units.add(signalUnit)
-        if (segment.calibration) units.add(segment.calibration.fitted.unit)
-      }
-      await parquet.write({
-        columnData: PARQUET_COLUMNS.map(({ name, of }) => ({ name, data: rows.map(of) })),
-        rowGroupSize: ROW_GROUP,
-      })
-      yield bytes.take()
+export async function* parquetPieces(source: ExportSource): AsyncGenerator<Uint8Array> {
+  const bytes = new PieceWriter()
+  const units = new Set<string>()
+  const parquet = new ParquetWriter({
+    writer: bytes,
+    schema: [
+      { name: 'readings', num_children: PARQUET_COLUMNS.length },
+      ...PARQUET_COLUMNS.map(({ schema }) => schema),
+    ],
+    createdBy: `Tussock version ${source.version}`,
+  })
+  for (const rows of rowGroups(source)) {
+    for (const { segment, signalUnit } of rows) {
+      units.add(signalUnit)
+      if (segment.calibration) units.add(segment.calibration.fitted.unit)
     }
-    parquet.kvMetadata = metadataOf(source, units)
-    await parquet.finish()
+    await parquet.write({
+      columnData: PARQUET_COLUMNS.map(({ name, of }) => ({ name, data: rows.map(of) })),
+      rowGroupSize: ROW_GROUP,
+    })
     yield bytes.take()
-  },
+  }
+  parquet.kvMetadata = metadataOf(source, units)
+  await parquet.finish()
+  yield bytes.take()
 }
 
 function* rowGroups(source: ExportSource): Generator<ParquetRow[]> {

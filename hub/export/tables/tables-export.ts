@@ -2,7 +2,7 @@ import { spotValues } from '../../survey/spot-values.ts'
 import { ArchiveLedger } from '../archive/archive-ledger.ts'
 import { zipStream } from '../archive/zip-stream.ts'
 import { exportNote } from '../export-note.ts'
-import { type ExportSource, type StudyExport, summaryWish } from '../study-export.ts'
+import { type ExportSource, summaryWish } from '../study-export.ts'
 import { calibrationsTable } from './calibrations-table.ts'
 import { csvwTableGroup } from './csvw.ts'
 import { dataPackage } from './data-package.ts'
@@ -15,16 +15,9 @@ import { spotsTable } from './spots-table.ts'
 import { summaryTable } from './summary-table.ts'
 
 /** Every table of a study as CSV, described twice: as a Data Package and as CSV on the Web. */
-export const tablesExport: StudyExport = {
-  name: 'tables',
-  summary: 'every table as CSV, with a Data Package and a CSVW description (zip)',
-  extension: 'zip',
-  mediaType: 'application/zip',
-  isSealedOnly: false,
-  async *pieces(source) {
-    const { tables, leftOut } = await tablesOf(source)
-    yield* zipStream(filesOf(source, tables, leftOut), source.madeAtMs)
-  },
+export async function* tablesPieces(source: ExportSource): AsyncGenerator<Uint8Array> {
+  const { tables, leftOut } = await tablesOf(source)
+  yield* zipStream(filesOf(source, tables, leftOut), source.madeAtMs)
 }
 
 async function tablesOf(source: ExportSource): Promise<{ tables: DataTable[]; leftOut: string[] }> {

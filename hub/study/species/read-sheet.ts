@@ -1,8 +1,15 @@
 import { isRefusal, type Refusal } from '../../../calibration/index.ts'
 import { decodeText } from './decode-text.ts'
-import { readWorkbook, tooLarge } from './read-workbook.ts'
 import { readSeparated } from './separated-text.ts'
-import { cellAddress, isTooLarge, ROWS_MAX, type SheetGrid, squareGrid, textCell } from './sheet-grid.ts'
+import {
+  cellAddress,
+  isTooLarge,
+  ROWS_MAX,
+  type SheetGrid,
+  squareGrid,
+  textCell,
+  tooLarge,
+} from './sheet-grid.ts'
 import { refuseSheet } from './sheet-refusal.ts'
 
 export const SHEET_MAX_BYTES = 10_000_000
@@ -95,6 +102,8 @@ async function sheetOfWorkbook(
   fileName: string,
   sheetName: string | undefined,
 ): Promise<ReadSheet | SheetChoice | Refusal> {
+  // takes memory, and most tables are CSV
+  const { readWorkbook } = await import('./read-workbook.ts')
   const workbook = await readWorkbook(bytes)
   if (isRefusal(workbook)) return workbook
   const { format, sheets } = workbook

@@ -1,7 +1,7 @@
 import { type Cell, type CellValue, readOds, type Sheet } from 'hucre/ods'
 import { readXlsx } from 'hucre/xlsx'
 import { isRefusal, type Refusal } from '../../../calibration/index.ts'
-import { BLANK, isTooLarge, type SheetCell, type SheetGrid, squareGrid } from './sheet-grid.ts'
+import { BLANK, isTooLarge, type SheetCell, type SheetGrid, squareGrid, tooLarge } from './sheet-grid.ts'
 import { refuseSheet } from './sheet-refusal.ts'
 import { asPercent, openWorkbook, percentNote } from './workbook-parts.ts'
 
@@ -34,13 +34,6 @@ export async function readWorkbook(
       'This workbook cannot be read: it is damaged, or locked with a password. Save it again without a password, or save it as CSV.',
     )
   }
-}
-
-export function tooLarge(): Refusal {
-  return refuseSheet(
-    'E_SHEET_SIZE',
-    'The table has more rows and columns than any class types. Copy the table alone into a new file.',
-  )
 }
 
 function readSheetCells(sheet: Sheet, workbookNotes: readonly string[]): WorkbookSheet {

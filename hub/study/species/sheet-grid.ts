@@ -1,3 +1,6 @@
+import type { Refusal } from '../../../calibration/index.ts'
+import { refuseSheet } from './sheet-refusal.ts'
+
 /**
  * A cell as it was stored. `formula` carries the result last saved in the file: its `text` is empty when none was saved.
  * `text` is what a person would see, a number in its shortest form with a point.
@@ -57,4 +60,11 @@ export const ROWS_MAX = 50_000
 export function isTooLarge(rows: readonly (readonly unknown[])[]): boolean {
   const width = rows.reduce((most, row) => Math.max(most, row.length), 0)
   return rows.length > ROWS_MAX || rows.length * width > CELLS_MAX
+}
+
+export function tooLarge(): Refusal {
+  return refuseSheet(
+    'E_SHEET_SIZE',
+    'The table has more rows and columns than any class types. Copy the table alone into a new file.',
+  )
 }

@@ -256,7 +256,7 @@ describe('a study bundle', () => {
       },
     ]
     hub.keeper.save(survey, 'test')
-    while (hub.writer.reclockSome(hub.keeper.clockShift) !== null);
+    while (hub.writer.reclockSome(hub.keeper.clockWork) !== null);
     hub.recompute()
     hub.review()
     hub.close()

@@ -16,7 +16,7 @@ function working(isIntakeBehind = () => false, isIntakeBusy = false) {
     folder,
     () => appraiseWith(hub.keeper.timelines),
     () => reviewWith(hub.keeper.timelines),
-    () => hub.keeper.clockShift,
+    () => hub.keeper.clockWork,
     {
       isIntakeBehind,
       isIntakeBusy: () => isIntakeBusy,

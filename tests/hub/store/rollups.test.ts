@@ -103,7 +103,7 @@ class MovingHub {
         return writer.reviewSome(reviewWith(keeper.timelines))
       case 'recompute some':
         return (
-          writer.reclockSome(keeper.clockShift) ?? writer.recomputeSome(appraiseWith(keeper.timelines), 20)
+          writer.reclockSome(keeper.clockWork) ?? writer.recomputeSome(appraiseWith(keeper.timelines), 20)
         )
       case 'roll some':
         return writer.rollSome(true)
@@ -140,7 +140,7 @@ class MovingHub {
           (survey) =>
             addClockCorrection(survey, { ...wish, offsetSeconds, reason: 'was off' }, nineOClock).survey,
         )
-        return move.isAtOnce && writer.reclockSome(keeper.clockShift)
+        return move.isAtOnce && writer.reclockSome(keeper.clockWork)
       }
       case 'clock back': {
         const [correction] = this.#corrections()

@@ -41,7 +41,7 @@ function timesOf(hub: SmallHub): number[] {
 
 function putRight(hub: SmallHub, change: (survey: SurveyFile) => SurveyFile): void {
   hub.keeper.change('example', 'clock', change)
-  while (hub.writer.reclockSome(hub.keeper.clockShift) !== null);
+  while (hub.writer.reclockSome(hub.keeper.clockWork) !== null);
   hub.recompute()
 }
 
@@ -87,10 +87,10 @@ test('a hub that ends half way goes on where it was', () => {
   first.keeper.save(exampleSurvey(), 'begin')
   for (let number = 1; number <= 1200; number++) first.send(nineOClock + number * 1000, pack(number, number))
   first.keeper.change('example', 'clock', added)
-  expect(first.writer.reclockSome(first.keeper.clockShift)).toMatchObject({ isLast: false })
+  expect(first.writer.reclockSome(first.keeper.clockWork)).toMatchObject({ isLast: false })
   first.close()
   const second = new SmallHub(folder)
-  while (second.writer.reclockSome(second.keeper.clockShift) !== null);
+  while (second.writer.reclockSome(second.keeper.clockWork) !== null);
   expect(timesOf(second).filter((by) => by === 3600)).toHaveLength(599)
   second.close()
 })
@@ -116,10 +116,10 @@ test('what a hub had moved before it ended half way gets the values of its new t
   first.keeper.save(withSecondCalibration(exampleSurvey()), 'begin')
   for (let number = 1; number <= 1200; number++) first.send(nineOClock + number * 1000, pack(number, number))
   first.keeper.change('example', 'clock', anHourBack)
-  expect(first.writer.reclockSome(first.keeper.clockShift)).toMatchObject({ isLast: false })
+  expect(first.writer.reclockSome(first.keeper.clockWork)).toMatchObject({ isLast: false })
   first.close()
   const second = new SmallHub(folder)
-  while (second.writer.reclockSome(second.keeper.clockShift) !== null);
+  while (second.writer.reclockSome(second.keeper.clockWork) !== null);
   second.recompute()
   expect(offsetsBefore(second, -1800)).toEqual(new Set([-0.5]))
   second.close()
@@ -130,7 +130,7 @@ test('a correction that is changed while it is worked in leaves no value of the 
   hub.keeper.change('example', 'second calibration', withSecondCalibration)
   hub.recompute()
   hub.keeper.change('example', 'clock', anHourBack)
-  expect(hub.writer.reclockSome(hub.keeper.clockShift)).toMatchObject({ isLast: false })
+  expect(hub.writer.reclockSome(hub.keeper.clockWork)).toMatchObject({ isLast: false })
   putRight(
     hub,
     (survey) => addClockCorrection(survey, { ...wish, from: at(600), to: at(610) }, nineOClock).survey,
@@ -180,4 +180,45 @@ test('corrections of one board may not overlap, and must be of a board that is k
 
 test('without corrections nothing is moved', () => {
   expect(clockShifts([exampleSurvey()])('sedge-1', nineOClock)).toBe(0)
+})
+
+// the other side of the comparison: a board whose clock was right from the beginning
+test('a pH moved in time is worked out with the temperature as it is after the move, whichever channel came first', () => {
+  const survey = exampleSurvey()
+  survey.calibrations.push({
+    id: 'temp-cal-2',
+    probe: 'TEMP-1',
+    validFrom: at(1800),
+    recipe: { kind: 'digital-temperature', offsetCelsius: -0.8 },
+  })
+  const sent = (clockBehindSeconds: number) => {
+    const hub = new SmallHub(temporaryFolder())
+    hub.keeper.save(survey, 'begin')
+    for (let number = 1; number <= 20; number++)
+      hub.send(nineOClock + (3600 + number) * 1000, [
+        { bn: 'sedge-1/', n: 'startup', v: 1 },
+        { n: 'message', v: number },
+        { n: 'ph', u: 'mV', v: 120, t: nineOClock / 1000 + 3600 + number - clockBehindSeconds },
+        { n: 'temperature', u: 'Cel', v: 15, t: nineOClock / 1000 + 3600 + number - clockBehindSeconds },
+      ])
+    return hub
+  }
+  const valuesOf = (hub: SmallHub) =>
+    hub.reader.channels().map(({ id, name }) => ({
+      name,
+      values: hub.reader
+        .readingsBetween(id, -8.64e15, 8.64e15, 100)
+        .map(({ timeMs, value }) => [timeMs, value]),
+    }))
+
+  const late = sent(3600)
+  const before = valuesOf(late)
+  expect(before.map(({ name }) => name)).toEqual(['ph', 'temperature'])
+  putRight(late, added)
+  const early = sent(0)
+  early.writer.seal()
+  expect(valuesOf(late)).toEqual(valuesOf(early))
+  expect(valuesOf(late)[0]!.values[0]![1]).not.toBe(before[0]!.values[0]![1])
+  late.close()
+  early.close()
 })

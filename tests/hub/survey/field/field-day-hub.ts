@@ -101,7 +101,7 @@ export class FieldDayHub {
 
   /** Times first, then values, then flags, as the running hub does. */
   workOff(): void {
-    while (this.hub.writer.reclockSome(this.hub.keeper.clockShift) !== null);
+    while (this.hub.writer.reclockSome(this.hub.keeper.clockWork) !== null);
     this.hub.recompute()
     this.hub.review()
   }

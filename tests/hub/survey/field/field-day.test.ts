@@ -148,7 +148,7 @@ test('the same day with the hub closed half way through putting a clock right, a
     happenings.filter(({ atMs }) => atMs < closesMs),
   )
   await putClockRight(first, day)
-  expect(first.hub.writer.reclockSome(first.hub.keeper.clockShift)).toMatchObject({ isLast: false })
+  expect(first.hub.writer.reclockSome(first.hub.keeper.clockWork)).toMatchObject({ isLast: false })
   first.close()
   const second = new FieldDayHub(folder, closesMs)
   const later = await play(
