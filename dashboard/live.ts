@@ -1,6 +1,6 @@
 import { signal } from '@preact/signals'
 import type { ReadingTuple } from '../hub/contract/reading.ts'
-import type { StreamEvent, StreamReadings } from '../hub/contract/stream.ts'
+import type { StreamEvent, StreamNews, StreamReadings } from '../hub/contract/stream.ts'
 import { hearClock } from './hub-clock.ts'
 import { type Line, type LineHeard, openLine, type Told } from './live-line.ts'
 import type { FromTab, ToTab } from './share-line.ts'
@@ -10,7 +10,10 @@ export const connection = signal<'joining' | 'live' | 'lost'>('joining')
 
 interface Heard {
   readings: (rows: ReadingTuple[]) => void
-  told: (event: Exclude<StreamEvent, 'readings'>) => void
+  /** `changes` as in {@link StreamNews} */
+  told: (event: Exclude<StreamEvent, 'readings'>, changes: number) => void
+  /** more was missed than can be told */
+  behind: () => void
   /** the hub answers again after it was lost */
   back: () => void
 }
@@ -29,7 +32,7 @@ export function follow(since: number, heard: Heard): void {
     const { nowMs, ...body } = JSON.parse(text) as { nowMs: number }
     if (!isLate) hearClock(nowMs)
     if (name === 'readings') heard.readings((body as StreamReadings).rows)
-    else heard.told(name)
+    else heard.told(name, (body as Omit<StreamNews, 'nowMs'>).changes)
   }
   const join = joinerOf({
     alive() {
@@ -42,7 +45,7 @@ export function follow(since: number, heard: Heard): void {
     },
     told: (told) => take(told, false),
     late: (told) => take(told, true),
-    behind: () => heard.told('resync'),
+    behind: () => heard.behind(),
   })
   // tabs out of sight give the line back, and go on from where they were
   const pause = () => {

@@ -4,6 +4,7 @@ import type { BoardNow, HubNow, PortNow } from '../hub/contract/status.ts'
 import type { SurveyFile } from '../hub/contract/survey.ts'
 import { fetchYou, you } from './access/you.ts'
 import { atPace } from './at-pace.ts'
+import { ChangesSeen } from './changes-seen.ts'
 import { client, messageOf, Refusal } from './client.ts'
 import { hearClock, tick } from './hub-clock.ts'
 import { connection, follow } from './live.ts'
@@ -115,6 +116,13 @@ export function refreshAll(): void {
   refreshDirectory()
 }
 
+/** Whatever may have changed is fetched anew, and drawn anew. */
+function fetchEverything(): void {
+  refreshAll()
+  rewritten.value++
+  spotsChanged.value++
+}
+
 let waiting: ReadingTuple[] = []
 const takeWaiting = atPace(250, () => {
   const rows = waiting
@@ -157,22 +165,28 @@ export async function openNotebook(): Promise<void> {
     }
   }
   connection.value = 'joining'
+  const seen = new ChangesSeen(hub.value?.changes ?? 0)
   follow(hub.value?.lastMessage ?? 0, {
     readings(rows) {
       waiting.push(...rows)
       takeWaiting()
       for (const listener of listeners) listener(rows)
     },
-    told(event) {
+    told(event, changes) {
+      if (seen.isMissed(event, changes) || event === 'resync') {
+        fetchEverything()
+        return
+      }
       if (event === 'directory') refreshDirectory()
       if (event === 'pulse' || event === 'directory') refreshHub()
       if (event === 'surveys') refreshAll()
       if (event === 'spots') spotsChanged.value++
-      if (event === 'recomputed' || event === 'resync') {
+      if (event === 'recomputed') {
         refreshAll()
         rewritten.value++
       }
     },
+    behind: fetchEverything,
     back: refreshAll,
   })
 }

@@ -16,6 +16,8 @@ export class SharedLine<Tab> {
   readonly #tabs = new Set<Tab>()
   #line: Line | null = null
   #isAlive = false
+  /** the newest event that carries no readings: by it a tab that joins sees what it has missed */
+  #news: Told | null = null
   /** the newest readings events, without a hole after the cursor `#keptSince` */
   #kept: (Told & { cursor: number })[] = []
   #keptSince = 0
@@ -31,6 +33,7 @@ export class SharedLine<Tab> {
     this.#tabs.add(tab)
     if (!this.#line) {
       this.#isAlive = false
+      this.#news = null
       this.#forgetKept(since)
       this.#line = this.#open(since, {
         alive: () => this.#tellAlive(),
@@ -40,6 +43,8 @@ export class SharedLine<Tab> {
       return
     }
     if (this.#isAlive) this.#send(tab, { kind: 'alive' })
+    if (this.#news)
+      this.#send(tab, { kind: 'told', told: { ...this.#news, name: 'pulse', cursor: null }, isLate: true })
     if (since < this.#keptSince) this.#send(tab, { kind: 'behind' })
     else
       for (const told of this.#kept)
@@ -68,6 +73,7 @@ export class SharedLine<Tab> {
 
   #tell(told: Told): void {
     const { name, cursor } = told
+    if (name !== 'readings') this.#news = told
     if (cursor !== null) {
       this.#cursor = cursor
       if (name === 'readings') this.#kept.push({ ...told, cursor })

@@ -69,6 +69,8 @@ export const HubNow = z.object({
     .nullable(),
   /** cursor for the stream */
   lastMessage: z.number().int(),
+  /** how many changes of surveys, spot readings and stored values the stream has told of */
+  changes: z.number().int(),
 })
 export type HubNow = z.infer<typeof HubNow>
 

@@ -94,5 +94,6 @@ function hubNow(side: PageSide): HubNow {
     tallies: side.reader.tallies(),
     surveys: side.timelines().surveys.map(({ id, title }) => ({ id, title })),
     lastMessage: side.reader.lastMessageId(),
+    changes: side.stream.changes,
   }
 }

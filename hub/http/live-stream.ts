@@ -1,6 +1,6 @@
 import type { ServerResponse } from 'node:http'
 import type { ReadingTuple } from '../contract/reading.ts'
-import type { StreamEvent } from '../contract/stream.ts'
+import { changeEvents, type StreamEvent, type StreamNews } from '../contract/stream.ts'
 import type { ReadingRow } from '../store/store.ts'
 import { READINGS_PER_MESSAGE } from '../store/store.ts'
 
@@ -38,6 +38,7 @@ export class LiveStream {
   #pending: ReadingRow[] = []
   #pendingLast = 0
   #flushedAt = 0
+  #changes: number
   #timer: NodeJS.Timeout | undefined
   readonly #pulse: NodeJS.Timeout
 
@@ -50,9 +51,16 @@ export class LiveStream {
   ) {
     this.#watched = watched
     this.#nowMs = nowMs
+    // a page that knew an earlier run of the hub must find a gap
+    this.#changes = Math.floor(nowMs())
     this.#lastMessageId = lastMessageId
     this.#readMissed = readMissed
     this.#pulse = setInterval(() => this.beat(), PULSE_MS)
+  }
+
+  /** changes told so far; where the count begins differs from run to run of the hub */
+  get changes(): number {
+    return this.#changes
   }
 
   get listeners(): number {
@@ -68,6 +76,7 @@ export class LiveStream {
     })
     const listener: Listener = { response, cursor: since ?? this.#lastMessageId(), behind: 0 }
     response.write('retry: 1000\n\n')
+    response.write(event('pulse', null, this.#news()))
     if (since !== null) {
       const last = this.#lastMessageId()
       const missed = since > last ? null : this.#readMissed(since, MISSED_AT_MOST)
@@ -97,7 +106,8 @@ export class LiveStream {
 
   /** Tells every page that a part of what it shows is out of date. */
   tell(name: Exclude<StreamEvent, 'readings'>): void {
-    const bytes = Buffer.from(event(name, null, { nowMs: this.#nowMs() }))
+    if (changeEvents.includes(name)) this.#changes++
+    const bytes = Buffer.from(event(name, null, this.#news()))
     for (const listener of this.#listeners) this.#send(listener, bytes)
   }
 
@@ -146,13 +156,17 @@ export class LiveStream {
   }
 
   #sendMissed(listener: Listener, missed: readonly ReadingRow[] | null, last: number): void {
-    if (missed === null) this.#send(listener, event('resync', last, { nowMs: this.#nowMs() }))
+    if (missed === null) this.#send(listener, event('resync', last, this.#news()))
     else if (missed.length > 0) this.#send(listener, event('readings', last, this.#body(missed)))
   }
 
   #send(listener: Listener, bytes: string | Buffer): void {
     if (listener.response.writableLength > UNSENT_BYTES_AT_MOST) listener.response.destroy()
     else listener.response.write(bytes)
+  }
+
+  #news(): StreamNews {
+    return { nowMs: this.#nowMs(), changes: this.#changes }
   }
 
   #body(rows: readonly ReadingRow[]) {

@@ -55,6 +55,7 @@ describe('one line for all tabs', () => {
     shared.join('other', 1)
     expect(heard.get('other')).toEqual([
       { kind: 'alive' },
+      { kind: 'told', told: pulse, isLate: true },
       { kind: 'told', told: readings(2), isLate: true },
       { kind: 'told', told: readings(3), isLate: true },
     ])

@@ -112,7 +112,7 @@ test('a page that missed too much, or knows another database, is told to fetch e
   for (const since of [1, 20_000]) {
     const page = new Page()
     stream.open(page.asResponse(), since)
-    expect(page.events).toEqual(['resync'])
+    expect(page.events).toEqual(['pulse', 'resync'])
     expect(page.lastId).toBe(10_000)
   }
 })
@@ -166,8 +166,29 @@ test('one that comes between two that watch misses nothing of what was not pushe
 test('a pulse every 10 s tells a page that the hub is still there', () => {
   const page = new Page()
   stream.open(page.asResponse(), null)
+  expect(page.events).toEqual(['pulse'])
   vi.advanceTimersByTime(30_000)
-  expect(page.events).toEqual(['pulse', 'pulse', 'pulse'])
+  expect(page.events).toEqual(['pulse', 'pulse', 'pulse', 'pulse'])
+})
+
+test('a change that was told before a page came is seen in the count with the first event', () => {
+  const counts = (page: Page) =>
+    [...page.text.matchAll(/event: (\w+)\ndata: .*"changes":(\d+)/g)].map(([, name, n]) => [name, Number(n)])
+  const first = new Page()
+  stream.open(first.asResponse(), 0)
+  const begin = stream.changes
+  for (const name of ['surveys', 'directory', 'spots', 'recomputed'] as const) stream.tell(name)
+  const late = new Page()
+  stream.open(late.asResponse(), 0)
+  expect(counts(first)).toEqual([
+    ['pulse', begin],
+    ['surveys', begin + 1],
+    ['directory', begin + 1],
+    ['spots', begin + 2],
+    ['recomputed', begin + 3],
+  ])
+  expect(counts(late)).toEqual([['pulse', begin + 3]])
+  expect(stream.changes).toBe(begin + 3)
 })
 
 test('a page that takes nothing is let go after a while, however little it is sent', () => {
