@@ -1,4 +1,4 @@
-import { changeEvents, type StreamEvent } from '../hub/contract/stream.ts'
+import { changeEvents, type StreamEvent } from '../hub/contract/stream-events.ts'
 
 /** Finds out that the hub told of a change while this page did not listen: asleep, out of sight, or not yet joined. */
 export class ChangesSeen {

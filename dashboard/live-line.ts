@@ -1,4 +1,4 @@
-import type { StreamEvent } from '../hub/contract/stream.ts'
+import { type StreamEvent, streamEvents } from '../hub/contract/stream-events.ts'
 
 /** One event of the hub's stream, its body still as text. */
 export interface Told {
@@ -18,16 +18,6 @@ export interface LineHeard {
 export interface Line {
   close(): void
 }
-
-const names: readonly StreamEvent[] = [
-  'readings',
-  'directory',
-  'surveys',
-  'spots',
-  'recomputed',
-  'resync',
-  'pulse',
-]
 
 /** The hub gives a sign of life every 10 s; after this long without one the line is dead, whatever the browser thinks. */
 const SILENCE_MS = 25_000
@@ -57,7 +47,7 @@ export function openLine(since: number, heard: LineHeard): Line {
       heard.lost()
       if (line.readyState === EventSource.CLOSED && line === source) again = setTimeout(open, AGAIN_MS)
     }
-    for (const name of names)
+    for (const name of streamEvents)
       line.addEventListener(name, ({ data, lastEventId }: MessageEvent<string>) => {
         const isNew = name === 'readings' || name === 'resync'
         if (isNew) cursor = Number(lastEventId) || cursor

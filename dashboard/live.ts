@@ -1,6 +1,7 @@
 import { signal } from '@preact/signals'
 import type { ReadingTuple } from '../hub/contract/reading.ts'
-import type { StreamEvent, StreamNews, StreamReadings } from '../hub/contract/stream.ts'
+import type { StreamNews, StreamReadings } from '../hub/contract/stream.ts'
+import type { StreamEvent } from '../hub/contract/stream-events.ts'
 import { hearClock } from './hub-clock.ts'
 import { type Line, type LineHeard, openLine, type Told } from './live-line.ts'
 import type { FromTab, ToTab } from './share-line.ts'

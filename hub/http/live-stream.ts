@@ -1,6 +1,7 @@
 import type { ServerResponse } from 'node:http'
 import type { ReadingTuple } from '../contract/reading.ts'
-import { changeEvents, type StreamEvent, type StreamNews } from '../contract/stream.ts'
+import type { StreamNews } from '../contract/stream.ts'
+import { changeEvents, type StreamEvent } from '../contract/stream-events.ts'
 import type { ReadingRow } from '../store/store.ts'
 import { READINGS_PER_MESSAGE } from '../store/store.ts'
 
