@@ -45,7 +45,7 @@ function unit(user: string, dataFolder: string, options: readonly string[]): str
   const program = fileURLToPath(new URL('./tussock.js', import.meta.url))
   const command = [
     process.execPath,
-    '--max-semi-space-size=4',
+    '--max-semi-space-size=2',
     program,
     'start',
     '--data',

@@ -1,4 +1,4 @@
-#!/usr/bin/env -S node --max-semi-space-size=4
+#!/usr/bin/env -S node --max-semi-space-size=2
 import { readVersion } from '../environment.ts'
 import { HubError } from '../errors.ts'
 import { type Command, printLine } from './command.ts'

@@ -3,6 +3,7 @@ import { createServer as createSecureServer } from 'node:https'
 import { parentPort, workerData } from 'node:worker_threads'
 import { serve } from '@hono/node-server'
 import { Door } from '../access/door.ts'
+import { runAfterStoring } from '../after-storing.ts'
 import { rehearsalClock, systemClock } from '../clock.ts'
 import { errorFrom, messageOf, systemCode } from '../errors.ts'
 import { clearAfterStart } from '../small-heaps.ts'
@@ -17,6 +18,8 @@ import { LiveStream } from './live-stream.ts'
 import { LocalName } from './local-name.ts'
 
 // The thread that serves pages. It reads the database by itself, and asks the other thread for every change.
+
+runAfterStoring()
 
 const port = parentPort!
 const setting = workerData as PageThreadSetting

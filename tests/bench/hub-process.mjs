@@ -35,7 +35,7 @@ export function end(child, signal = 'SIGTERM') {
 /** The built hub, as a process of its own, with node's options as `npm start` gives them. */
 export async function startHub(dataFolder, ...more) {
   const args = [
-    '--max-semi-space-size=4',
+    '--max-semi-space-size=2',
     command,
     'start',
     '--data',

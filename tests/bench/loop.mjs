@@ -12,6 +12,7 @@ const BOARDS = 50
 /** 50 boards with five signals at 40 Hz: 10,000 readings a second. */
 const EVERY_MS = 25
 const SECONDS = 12
+const WARM_UP_SECONDS = 3
 const script = (name) => fileURLToPath(new URL(name, import.meta.url))
 
 /** p99 of a typical second of each thread's event loop, ms. */
@@ -45,13 +46,14 @@ export async function measureLoop() {
   await pause(5000)
   const quiet = linesOf(folder, 'main') - 4
   const idle = { main: delays(folder, quiet, 'main'), page: delays(folder, quiet, 'page') }
-  const busy = linesOf(folder, 'main') + 1
-  const messages = (SECONDS * 1000) / EVERY_MS
+  const busy = linesOf(folder, 'main') + 1 + WARM_UP_SECONDS
+  const messages = ((WARM_UP_SECONDS + SECONDS) * 1000) / EVERY_MS
+  const untimed = (WARM_UP_SECONDS * 1000) / EVERY_MS
   let isOver = false
   let largestWal = 0
   const publishing = startProcess(
     process.execPath,
-    [script('paced-boards.mjs'), ...[hub.mqttPort, BOARDS, messages, EVERY_MS].map(String)],
+    [script('paced-boards.mjs'), ...[hub.mqttPort, BOARDS, messages, EVERY_MS, untimed].map(String)],
     /done (.*)\n/,
   ).then(({ match }) => {
     isOver = true
