@@ -28,7 +28,10 @@ export interface Surroundings {
   sameQuadrat(quantity: string, timeMs: number, withinMs: number): number | null
   /** did the board begin a new start-up in the `withinMs` up to `timeMs`? null: it does not number its start-ups */
   sameBoardRestarted(timeMs: number, withinMs: number): boolean | null
-  /** same quantity and method at other quadrats (that near), the value of each nearest in time, at most `withinMs` away */
+  /**
+   * same quantity and method at other quadrats (that near), the nearest twenty of those that have a value at most
+   * `withinMs` away, with the value of each that is nearest in time
+   */
   neighbours(timeMs: number, withinMs: number, withinMetres?: number): readonly Neighbour[]
 }
 
@@ -40,6 +43,12 @@ export interface Context {
 
 /** Each reading is judged alone. */
 export const NO_CONTEXT: Context = { ms: 0, readings: 0 }
+
+/** Readings of a series, by their places in it: from one to before another. */
+export interface Places {
+  from: number
+  to: number
+}
 
 /** null: the reading passed. */
 export type Finding = FlagReason | null | 'not evaluated'
@@ -65,9 +74,12 @@ export interface QualityTest<Config = unknown> {
   looksBackOnly?: true
   /** of its own series it needs nothing but the reading: it asks what others read, as far away as the context says */
   asksOthersOnly?: true
+  /** about readings that it is not to judge it asks others a few times at most */
+  asksAboutJudged?: true
   /**
+   * @param judged  whose findings are wanted: all, unless given; of the others any finding will do
    * @returns one finding per reading, in order
    * @throws RangeError when times fall or the columns differ in length: the caller's mistake, not the data's
    */
-  run(series: Series, config: Config, around: Surroundings): Finding[]
+  run(series: Series, config: Config, around: Surroundings, judged?: Places): Finding[]
 }

@@ -136,7 +136,10 @@ function findings(
       value: readings.value.slice(first, end),
       signal: readings.signal.slice(first, end),
     }
-    const found = test.run(series, config, around.during(series.timeMs[0]!, series.timeMs.at(-1)!))
+    const whole = { fromMs: series.timeMs[0]!, toMs: series.timeMs.at(-1)! }
+    const asked = test.asksAboutJudged ? { fromMs: timeMs[from]!, toMs: timeMs[to - 1]! } : whole
+    const judged = { from: from - first, to: to - first }
+    const found = test.run(series, config, around.during(whole, asked), judged)
     for (let place = from; place < to; place++) {
       const finding = found[place - first]
       if (finding && finding !== 'not evaluated') reasons[place - from]!.push(finding)

@@ -8,6 +8,16 @@ import { solarElevationDegrees } from './sun.ts'
 /** Start-ups are looked for this far before the readings under review. */
 const RESTARTS_WITHIN_MS = 3_600_000
 
+const CLOSE_BY_MS = 30_000
+
+/** The middle of so many says what the middle of two hundred says, and those close by say more. */
+export const NEIGHBOURS_AT_MOST = 20
+
+interface Span {
+  fromMs: number
+  toMs: number
+}
+
 /** A probe elsewhere, or of another quantity, while it was the same thing. */
 interface Other {
   board: string
@@ -19,9 +29,9 @@ interface Other {
   known: Known | undefined
 }
 
-interface Known {
-  fromMs: number
-  toMs: number
+type PlacedOther = Other & { distanceMetres: number }
+
+interface Known extends Span {
   values: NearestValue
 }
 
@@ -33,7 +43,7 @@ export class Others {
   readonly #timelines: Timelines
   readonly #read = new Map<string, Known>()
   #sameQuadrat: Other[] | undefined
-  #neighbours: Other[] | undefined
+  #neighbours: PlacedOther[] | undefined
 
   constructor(timelines: Timelines, archive: Archive, board: string, here: Segment) {
     this.#timelines = timelines
@@ -42,13 +52,25 @@ export class Others {
     this.#here = here
   }
 
-  /** What is known around a series that lasts from `fromMs` to `toMs`. */
-  during(fromMs: number, toMs: number): Surroundings {
-    const valueAt = (other: Other, timeMs: number, withinMs: number) =>
-      other.segment.fromMs <= timeMs && timeMs < other.segment.toMs
-        ? this.#values(other, fromMs - withinMs, toMs + withinMs).at(timeMs, withinMs)
-        : null
-    const restarts = lazily(() => this.#archive.restarts(this.#board, fromMs - RESTARTS_WITHIN_MS, toMs))
+  /**
+   * What is known around a series.
+   * @param asked  the part of it that most questions will be about
+   */
+  during(series: Span, asked: Span = series): Surroundings {
+    const valueAt = (other: Other, timeMs: number, withinMs: number) => {
+      if (timeMs < other.segment.fromMs || timeMs >= other.segment.toMs) return null
+      const isAsked = asked.fromMs <= timeMs && timeMs <= asked.toMs
+      const { fromMs, toMs } = isAsked ? asked : { fromMs: timeMs, toMs: timeMs }
+      // most have one close by, and to look for it takes reading less
+      for (const nearMs of withinMs > CLOSE_BY_MS ? [CLOSE_BY_MS, withinMs] : [withinMs]) {
+        const value = this.#values(other, fromMs - nearMs, toMs + nearMs).at(timeMs, nearMs)
+        if (value !== null) return value
+      }
+      return null
+    }
+    const restarts = lazily(() =>
+      this.#archive.restarts(this.#board, series.fromMs - RESTARTS_WITHIN_MS, series.toMs),
+    )
     const { latitude, longitude } = this.#here.survey.site
     return {
       solarElevationDegrees: (timeMs) =>
@@ -72,7 +94,7 @@ export class Others {
         const found: Neighbour[] = []
         for (const other of this.#atOtherQuadrats()) {
           const { distanceMetres, segment } = other
-          if (distanceMetres === null || distanceMetres > withinMetres) continue
+          if (distanceMetres > withinMetres || found.length === NEIGHBOURS_AT_MOST) break
           const value = valueAt(other, timeMs, withinMs)
           if (value !== null) found.push({ quadrat: segment.quadrat!.label, distanceMetres, value })
         }
@@ -86,8 +108,8 @@ export class Others {
     return this.#sameQuadrat
   }
 
-  /** Of the same quantity, by the same method. */
-  #atOtherQuadrats(): Other[] {
+  /** Of the same quantity, by the same method, the nearest first; those whose distance is known. */
+  #atOtherQuadrats(): PlacedOther[] {
     const { quadrat, probe } = this.#here
     const method = JSON.stringify(probe.method)
     this.#neighbours ??= this.#others(
@@ -96,6 +118,8 @@ export class Others {
         segment.probe.quantity === probe.quantity &&
         JSON.stringify(segment.probe.method) === method,
     )
+      .filter((other): other is PlacedOther => other.distanceMetres !== null)
+      .sort((one, other) => one.distanceMetres - other.distanceMetres)
     return this.#neighbours
   }
 
@@ -120,10 +144,10 @@ export class Others {
     const key = `${board}/${channel}`
     const before = this.#read.get(key)
     if (covers(before, fromMs, toMs)) return before!
-    const span = {
-      fromMs: Math.min(fromMs, before?.fromMs ?? fromMs),
-      toMs: Math.max(toMs, before?.toMs ?? toMs),
-    }
+    const isBeside = before !== undefined && before.fromMs <= toMs && before.toMs >= fromMs
+    const span = isBeside
+      ? { fromMs: Math.min(fromMs, before.fromMs), toMs: Math.max(toMs, before.toMs) }
+      : { fromMs, toMs }
     const values = new NearestValue(this.#archive.values(board, channel, span.fromMs, span.toMs))
     const known = { ...span, values }
     this.#read.set(key, known)

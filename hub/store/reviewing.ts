@@ -16,7 +16,9 @@ const ROUNDS = 10
 const AHEAD_AT_MOST_MS = 10_800_000
 /** So many values of other channels are remembered, 16 bytes each. */
 const KNOWN_ROWS = 1_000_000
-const KNOWN_STEP_MS = 600_000
+const KNOWN_STEP_MS = 120_000
+/** Of one channel so many spans: what is under review, and what a test compares it with. */
+const KNOWN_SPANS = 2
 
 interface KnownValues {
   fromMs: number
@@ -55,7 +57,7 @@ export class Reviewing {
   readonly #rolling: Rolling
   readonly #sql: ReturnType<typeof prepare>
   /** what was read of other channels: of many that are reviewed one after the other, each asks for the same */
-  readonly #known = new Map<string, KnownValues>()
+  readonly #known = new Map<string, KnownValues[]>()
   #knownRows = 0
   #trail: Trail | null = null
   #rounds = 0
@@ -173,18 +175,24 @@ export class Reviewing {
   }
 
   #remember(key: string, values: KnownValues): void {
-    this.#forgetOne(key)
-    this.#known.set(key, values)
-    this.#knownRows += values.timeMs.length
+    // what it contains is not needed any more, and of the others the oldest goes
+    const before = this.#forgetChannel(key).filter(
+      ({ fromMs, toMs }) => fromMs < values.fromMs || toMs > values.toMs,
+    )
+    const kept = [...before.slice(1 - KNOWN_SPANS), values]
+    this.#known.set(key, kept)
+    for (const { timeMs } of kept) this.#knownRows += timeMs.length
     for (const oldest of this.#known.keys()) {
       if (this.#knownRows <= KNOWN_ROWS || oldest === key) break
-      this.#forgetOne(oldest)
+      this.#forgetChannel(oldest)
     }
   }
 
-  #forgetOne(key: string): void {
-    this.#knownRows -= this.#known.get(key)?.timeMs.length ?? 0
+  #forgetChannel(key: string): KnownValues[] {
+    const spans = this.#known.get(key) ?? []
+    for (const { timeMs } of spans) this.#knownRows -= timeMs.length
     this.#known.delete(key)
+    return spans
   }
 
   /** Of a backlog, many spans of a channel lie so close that each would review what the others do. */
@@ -232,8 +240,8 @@ export class Reviewing {
   readonly #archive: Archive = {
     values: (board, channel, fromMs, toMs) => {
       const key = `${board}/${channel}`
-      const known = this.#known.get(key)
-      if (known && known.fromMs <= fromMs && known.toMs >= toMs) return known
+      const known = this.#known.get(key)?.find((each) => each.fromMs <= fromMs && each.toMs >= toMs)
+      if (known) return known
       // the next to ask will want a little more or less, and of a long span what follows
       const span = {
         fromMs: floorTo(KNOWN_STEP_MS, fromMs),

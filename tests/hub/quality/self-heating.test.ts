@@ -45,6 +45,35 @@ describe('a probe warmed by its own board', () => {
     expect(flags([10, 10, 10, 10, 13], around([10]))).toEqual([1, 2, 2, 2, 2])
   })
 
+  test('asked about some readings only, it finds of them what it finds when asked about all, and asks little', () => {
+    const value = [10, ...Array.from({ length: 45 }, (_, n) => 10 + n / 8)]
+    let asked = 0
+    const known = alone({
+      ...around([]),
+      neighbours: () => {
+        asked++
+        return [0, 1].map((n) => ({ quadrat: `Q${n}`, distanceMetres: 1, value: 10 }))
+      },
+    })
+    const series = seriesOf(value, { expectedIntervalMs: 60_000 })
+    const all = selfHeating.run(series, config, known)
+    expect(all.filter((finding) => finding !== null && finding !== 'not evaluated').length).toBeGreaterThan(
+      10,
+    )
+    for (const [from, to] of [
+      [0, 46],
+      [2, 3],
+      [20, 25],
+      [31, 46],
+    ] as const) {
+      asked = 0
+      expect(selfHeating.run(series, config, known, { from, to }).slice(from, to)).toEqual(
+        all.slice(from, to),
+      )
+      expect(asked).toBeLessThanOrEqual(to - from + 3)
+    }
+  })
+
   // Common practice, no source: towards 3 to 5 °C too much, within minutes of the start.
   test('finds simulated self-heating with precision and recall of at least 0.95', () => {
     const runs = Array.from({ length: 8 }, (_, seed) => {
