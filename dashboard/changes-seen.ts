@@ -11,6 +11,8 @@ export class ChangesSeen {
 
   /** @param changes  as the event says; @returns whether a change was told of that was not heard */
   isMissed(name: StreamEvent, changes: number): boolean {
+    // an older hub does not count
+    if (!Number.isFinite(changes)) return false
     const before = changes - (changeEvents.includes(name) ? 1 : 0)
     const isMissed = before !== this.#seen
     this.#seen = changes

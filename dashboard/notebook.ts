@@ -7,6 +7,7 @@ import { atPace } from './at-pace.ts'
 import { ChangesSeen } from './changes-seen.ts'
 import { client, messageOf, Refusal } from './client.ts'
 import { hearClock, tick } from './hub-clock.ts'
+import { inOrder } from './in-order.ts'
 import { connection, follow } from './live.ts'
 
 /** What this page knows of the hub: fetched once, then kept true by the stream. */
@@ -22,6 +23,7 @@ export const spotsChanged = signal(0)
 /** A survey's file; a text says why there is none. */
 export type SurveyKept = SurveyFile | string | null
 const surveys = new Map<string, Signal<SurveyKept>>()
+const askingSurvey = new Map<string, ReturnType<typeof inOrder>>()
 
 export const channelList = computed(() => [...channels.value.values()])
 
@@ -30,6 +32,7 @@ export function surveyKept(id: string): Signal<SurveyKept> {
   if (!kept) {
     kept = signal<SurveyKept>(null)
     surveys.set(id, kept)
+    askingSurvey.set(id, inOrder())
     void fetchSurvey(id)
   }
   return kept
@@ -37,11 +40,13 @@ export function surveyKept(id: string): Signal<SurveyKept> {
 
 export async function fetchSurvey(id: string): Promise<void> {
   const kept = surveyKept(id)
+  const isNewest = askingSurvey.get(id)!()
   try {
-    kept.value = await client.survey(id)
+    const survey = await client.survey(id)
+    if (isNewest()) kept.value = survey
   } catch (error) {
     // what is on the page stays there while the hub is away
-    if (error instanceof Refusal && error.code !== '') kept.value = error.message
+    if (error instanceof Refusal && error.code !== '' && isNewest()) kept.value = error.message
   }
 }
 
@@ -66,8 +71,12 @@ export function onReadings(listener: RowsListener): () => void {
   return () => listeners.delete(listener)
 }
 
+const askingHub = inOrder()
+
 async function fetchHub(): Promise<void> {
+  const isNewest = askingHub()
   const now = await client.hub()
+  if (!isNewest()) return
   const before = hub.value
   // another data folder, or an emptied one: what was drawn belongs to a notebook that is closed
   if (before && (before.isRehearsal !== now.isRehearsal || now.lastMessage < before.lastMessage))
@@ -104,11 +113,15 @@ function seldom(everyMs: number, work: () => void): () => void {
 }
 
 const quietly = (work: Promise<unknown>) => void work.catch(() => undefined)
+function fetchSurveys(): void {
+  for (const id of surveys.keys()) quietly(fetchSurvey(id))
+}
+
 const refreshDirectory = seldom(1500, () => quietly(fetchDirectory()))
 const refreshHub = seldom(3000, () => quietly(fetchHub()))
 const refreshSurveys = seldom(500, () => {
   quietly(fetchHub())
-  for (const id of surveys.keys()) quietly(fetchSurvey(id))
+  fetchSurveys()
 })
 
 export function refreshAll(): void {
@@ -156,6 +169,8 @@ export async function openNotebook(): Promise<void> {
       // nothing is shown before the class code; entering begins anew
       if (you.value?.role === 'stranger') return
       await fetchHub()
+      // asked for before the hub had counted its changes, perhaps
+      fetchSurveys()
       await fetchDirectory()
       break
     } catch (error) {

@@ -1,28 +1,39 @@
 import { useEffect, useState } from 'preact/hooks'
 import type { PlanChanges } from '../../hub/contract/plan-api.ts'
+import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { UndoButton } from '../bench/undo-button.tsx'
 import { type Fault, messageOf, Refusal } from '../client.ts'
-import { fetchSurvey } from '../notebook.ts'
+import { fetchSurvey, surveyKept } from '../notebook.ts'
 import { Faults } from '../parts/faults.tsx'
 import { planClient } from './plan-client.ts'
+import { planText } from './plan-text.ts'
 import type { PlanDraft } from './use-plan-draft.ts'
 import { useWhenDrawn } from './use-when-drawn.ts'
 
 /** What keeping the plan would change, the button that keeps it, and the way back. */
 export function KeepBar(props: {
-  survey: string
+  /** as the hub keeps it now */
+  survey: SurveyFile
   draft: PlanDraft
   changes: PlanChanges | null
   onTried: () => void
   /** the survey was changed: begin again from what is kept */
   onRenewed: () => void
 }) {
-  const { survey, draft, changes } = props
+  const { draft, changes, onRenewed } = props
+  const survey = props.survey.id
   const [kept, setKept] = useState<string[] | null>(null)
   const [trouble, setTrouble] = useState<{ said: string; faults: Fault[] } | null>(null)
   const [isBusy, setBusy] = useState(false)
   const isWrong = Object.keys(draft.faults).length > 0 || draft.trouble !== ''
   const pending = isWrong ? 0 : (changes?.changes.length ?? 0)
+  const keptNow = planText(props.survey)
+  /** the plan that this draft began from, or was kept as */
+  const [basis, setBasis] = useState(keptNow)
+  const isOvertaken = !isBusy && basis !== keptNow
+  useEffect(() => {
+    if (isOvertaken && !draft.isTouched) onRenewed()
+  }, [isOvertaken, draft.isTouched])
   useEffect(() => {
     if (pending > 0) setTrouble(null)
   }, [pending])
@@ -39,6 +50,8 @@ export function KeepBar(props: {
       const { changes: done } = await planClient.keep(survey, plan)
       setKept(done)
       await fetchSurvey(survey)
+      const now = surveyKept(survey).peek()
+      if (now !== null && typeof now === 'object') setBasis(planText(now))
     } catch (error) {
       setTrouble({ said: messageOf(error), faults: error instanceof Refusal ? error.faults : [] })
     }
@@ -56,6 +69,15 @@ export function KeepBar(props: {
       )}
       {changes !== null && changes.faults.length > 0 && <Faults said="" faults={changes.faults} />}
       {trouble && <Faults {...trouble} />}
+      {isOvertaken && draft.isTouched && (
+        <p class="plan-overtaken" role="alert">
+          Somebody else has kept another plan since you began. Keeping yours puts it in the place of theirs;
+          what that changes is listed above.{' '}
+          <button type="button" class="plain" id="take-theirs" onClick={onRenewed}>
+            Go on from theirs; mine is dropped
+          </button>
+        </p>
+      )}
       <p class="form-ways">
         <button
           type="button"
@@ -63,7 +85,7 @@ export function KeepBar(props: {
           disabled={isBusy || (pending === 0 && draft.keepable !== null)}
           onClick={ask}
         >
-          Keep this plan
+          {isOvertaken && draft.isTouched ? 'Keep mine instead' : 'Keep this plan'}
         </button>
         <span role="status" data-kept={kept !== null && pending === 0 && !isWrong}>
           {isWrong
@@ -78,7 +100,7 @@ export function KeepBar(props: {
           <UndoButton
             survey={survey}
             label="Take this back"
-            onUndone={() => void fetchSurvey(survey).then(props.onRenewed)}
+            onUndone={() => void fetchSurvey(survey).then(onRenewed)}
           />
         )}
       </p>

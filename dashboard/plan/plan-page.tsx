@@ -42,7 +42,7 @@ export function PlanPage({ survey, onRenewed }: { survey: SurveyFile; onRenewed:
       <h1>Plan of {survey.title}</h1>
       <PlanEditor draft={draft} measured={new Set(changes?.measured ?? [])} isTried={isTried} isNew={false} />
       <KeepBar
-        survey={survey.id}
+        survey={survey}
         draft={draft}
         changes={changes}
         onTried={() => setTried(true)}

@@ -17,6 +17,8 @@ export interface Draft {
 
 export interface PlanDraft extends Draft {
   change(part: Partial<Draft>): void
+  /** somebody changed it here */
+  isTouched: boolean
   /** the hub’s last answer that had no faults, for the drawing */
   drawn: PlanDrawn | null
   /** by place, from the form and from the hub */
@@ -81,6 +83,7 @@ export function usePlanDraft(start: Draft, laidAtStart: PlanWish['before']): Pla
   return {
     ...draft,
     change,
+    isTouched: version > 0,
     drawn,
     faults: all,
     isBusy: !isDrawn && trouble === '' && !Object.keys(faults).some(isAboutGround),

@@ -69,7 +69,7 @@ export const HubNow = z.object({
     .nullable(),
   /** cursor for the stream */
   lastMessage: z.number().int(),
-  /** how many changes of surveys, spot readings and stored values the stream has told of */
+  /** goes up by one with each change of surveys, spot readings or stored values that the stream tells of; begins anywhere */
   changes: z.number().int(),
 })
 export type HubNow = z.infer<typeof HubNow>

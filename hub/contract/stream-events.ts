@@ -1,8 +1,8 @@
 // Names alone, without a library: the page reads them too.
 
 /**
- * `event:` names of `/api/stream`. All but `readings` mean: fetch that part anew. They carry the number of changes so far,
- * which goes up by one with each of {@link changeEvents}: a page that finds a gap has missed one, and fetches everything
+ * `event:` names of `/api/stream`. All but `readings` mean: fetch that part anew. They carry a count of changes, which
+ * goes up by one with each of {@link changeEvents}: a page that finds a gap has missed one, and fetches everything
  * anew. The first event on a new line is a `pulse`, so that it is found at once.
  */
 export const streamEvents = [

@@ -74,7 +74,7 @@ export interface QualityTest<Config = unknown> {
   looksBackOnly?: true
   /** of its own series it needs nothing but the reading: it asks what others read, as far away as the context says */
   asksOthersOnly?: true
-  /** about readings that it is not to judge it asks others a few times at most */
+  /** about readings that it is not to judge it seldom asks others: what they read then is fetched moment by moment */
   asksAboutJudged?: true
   /**
    * @param judged  whose findings are wanted: all, unless given; of the others any finding will do

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import { median } from './median.ts'
+import { NEIGHBOURS_AT_MOST } from './neighbours-at-most.ts'
 import { shown, shownSpan } from './number-text.ts'
 import type { Finding, QualityTest, Series, Surroundings } from './quality-test.ts'
 import { unbrokenFrom } from './unbroken.ts'
@@ -81,6 +82,6 @@ function excessCelsius(
   around: Surroundings,
 ): number | null {
   const neighbours = around.neighbours(timeMs[n]!, neighbourWithinMs)
-  if (neighbours.length < fewestNeighbours) return null
+  if (neighbours.length < Math.min(fewestNeighbours, NEIGHBOURS_AT_MOST)) return null
   return value[n]! - median(neighbours.map((neighbour) => neighbour.value))
 }

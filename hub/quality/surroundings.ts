@@ -2,6 +2,7 @@ import { metresBetween } from '../contract/quadrat-place.ts'
 import type { Archive } from '../store/store.ts'
 import type { Segment, Timelines } from '../survey/timeline.ts'
 import { NearestValue } from './nearest-value.ts'
+import { NEIGHBOURS_AT_MOST } from './neighbours-at-most.ts'
 import type { Neighbour, Surroundings } from './quality-test.ts'
 import { solarElevationDegrees } from './sun.ts'
 
@@ -9,9 +10,6 @@ import { solarElevationDegrees } from './sun.ts'
 const RESTARTS_WITHIN_MS = 3_600_000
 
 const CLOSE_BY_MS = 30_000
-
-/** The middle of so many says what the middle of two hundred says, and those close by say more. */
-export const NEIGHBOURS_AT_MOST = 20
 
 interface Span {
   fromMs: number
@@ -35,7 +33,7 @@ interface Known extends Span {
   values: NearestValue
 }
 
-/** The probes around one, and their values, each read from the store once and only when a test asks for it. */
+/** The probes around one, and their values, read from the store only when a test asks for them. */
 export class Others {
   readonly #archive: Archive
   readonly #board: string

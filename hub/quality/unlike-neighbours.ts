@@ -1,6 +1,7 @@
 import { z } from 'zod'
 import { exceeds } from './exceeds.ts'
 import { median } from './median.ts'
+import { NEIGHBOURS_AT_MOST } from './neighbours-at-most.ts'
 import { shown } from './number-text.ts'
 import type { Finding, QualityTest } from './quality-test.ts'
 import { requireRising } from './unbroken.ts'
@@ -48,7 +49,7 @@ export const unlikeNeighbours: QualityTest<UnlikeNeighboursConfig> = {
       const values: number[] = []
       for (const neighbour of around.neighbours(series.timeMs[n]!, config.withinMs, config.withinMetres))
         if (neighbour.distanceMetres <= config.withinMetres) values.push(neighbour.value)
-      if (values.length < config.fewestNeighbours) return 'not evaluated'
+      if (values.length < Math.min(config.fewestNeighbours, NEIGHBOURS_AT_MOST)) return 'not evaluated'
       // like all of them, as nearly every reading is: then like the middle of them
       if (values.every((each) => Math.abs(value - each) <= config.allowedDifference)) return null
       const middle = median(values)

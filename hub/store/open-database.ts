@@ -10,6 +10,7 @@ import { studySheets } from './migrations/0004-study-sheets.ts'
 import { boardKeys } from './migrations/0005-board-keys.ts'
 import { rollups } from './migrations/0006-rollups.ts'
 import { noIndexOnArrival } from './migrations/0007-no-index-on-arrival.ts'
+import { nearestNeighbours } from './migrations/0008-nearest-neighbours.ts'
 
 /** In order; a number once used is never changed. `user_version` of the file says how many were run. */
 const migrations: readonly string[] = [
@@ -20,6 +21,7 @@ const migrations: readonly string[] = [
   boardKeys,
   rollups,
   noIndexOnArrival,
+  nearestNeighbours,
 ]
 
 /** "TUSK" in ASCII: marks the file as one of ours, `PRAGMA application_id`. */

@@ -6,8 +6,10 @@ import { type BrowserContext, chromium, type Page } from 'playwright-core'
 export interface Phone {
   context: BrowserContext
   page: Page
-  /** errors of the page; what the browser says about a lost network is not one */
+  /** errors of the page */
   complaints: string[]
+  /** the test takes its network away now and then: what the browser says about that is no complaint */
+  mayBeCutOff: boolean
   /** touches so far, by {@link touch} */
   touches: number
   /** a finger on the first thing that a selector finds, once it is there and can be pressed */
@@ -57,13 +59,14 @@ export async function takePhone(aheadMs = 0): Promise<Phone> {
   const complaints: string[] = []
   page.on('pageerror', (error) => complaints.push(`error: ${error.message}`))
   page.on('console', (message) => {
-    if (message.type() === 'error' && !LOST_NETWORK.test(message.text()))
+    if (message.type() === 'error' && !(phone.mayBeCutOff && LOST_NETWORK.test(message.text())))
       complaints.push(`console: ${message.text()}`)
   })
   const phone: Phone = {
     context,
     page,
     complaints,
+    mayBeCutOff: false,
     touches: 0,
     async touch(selector) {
       await page.locator(selector).first().tap({ timeout: 60_000 })

@@ -24,4 +24,9 @@ describe('changes that a page has not heard of', () => {
     expect(seen.isMissed('pulse', 20)).toBe(true)
     expect(seen.isMissed('surveys', 21)).toBe(false)
   })
+
+  it('finds none where the hub does not count', () => {
+    const seen = new ChangesSeen(7)
+    expect(seen.isMissed('surveys', JSON.parse('{}').changes)).toBe(false)
+  })
 })

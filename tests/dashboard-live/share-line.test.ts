@@ -46,6 +46,18 @@ describe('one line for all tabs', () => {
     expect(opened[1]).toMatchObject({ since: 8, isOpen: true })
   })
 
+  it('tells one that joins late how many changes there have been, whatever event said it last', () => {
+    const { shared, hub, heard } = share()
+    shared.join('one', 0)
+    hub().told({ name: 'surveys', text: '{"changes":5}', cursor: null })
+    hub().told({ name: 'resync', text: '{"changes":6}', cursor: 9 })
+    hub().told(readings(10))
+    shared.join('other', 10)
+    expect(heard.get('other')).toEqual([
+      { kind: 'told', told: { name: 'pulse', text: '{"changes":6}', cursor: null }, isLate: true },
+    ])
+  })
+
   it('tells one that joins late what came between its own cursor and its joining, as late', () => {
     const { shared, hub, heard } = share()
     shared.join('one', 0)

@@ -1,4 +1,5 @@
 import { readdirSync, readFileSync } from 'node:fs'
+import { getPriority } from 'node:os'
 import { expect, test } from 'vitest'
 import { startHub } from '../support/running-hub.ts'
 
@@ -12,7 +13,7 @@ test('the thread that serves pages stands behind the one that stores what boards
     const fromThird = stat.slice(stat.lastIndexOf(')') + 2).split(' ')
     return { isMain: Number(thread) === hub.pid, nice: Number(fromThird[NICENESS - 3]) }
   })
-  expect(niceness.filter(({ isMain }) => isMain)).toEqual([{ isMain: true, nice: 0 }])
-  expect(niceness.filter(({ nice }) => nice === 10)).toHaveLength(1)
+  expect(niceness.find(({ isMain }) => isMain)?.nice).toBe(getPriority())
+  expect(niceness.some(({ isMain, nice }) => !isMain && nice === 10)).toBe(true)
   await hub.stop()
 })

@@ -61,6 +61,7 @@ test('three replicates at a quadrat in five touches; a reload in between and a l
   const hub = await startClass()
   phone = await takePhone(DAY_MS)
   network = await networkTo(hub.address)
+  phone.mayBeCutOff = true
   const { page } = phone
   await beginCarrying(hub, phone, network.address)
 
@@ -167,6 +168,7 @@ test('a meter without a connection: added on the phone, typed in out of reach of
   const hub = await startClass()
   phone = await takePhone(-DAY_MS)
   network = await networkTo(hub.address)
+  phone.mayBeCutOff = true
   const { page } = phone
   await page.goto(`${network.address}/carry/${SURVEY}`)
   await phone.touch('#meters summary')

@@ -3,6 +3,7 @@ import { encode } from 'uqr'
 import { afterEach, expect, test } from 'vitest'
 import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { type Visit, visit } from '../support/browser.ts'
+import { exampleSurvey } from '../support/example-survey.ts'
 import { startHub } from '../support/running-hub.ts'
 
 let visited: Visit | null = null
@@ -184,3 +185,42 @@ test('the pages of the plan need no scrolling sideways on a phone 360 px wide', 
   expect(complaints).toEqual([])
   await hub.stop()
 }, 90_000)
+
+test('two who plan at once: who comes second is told, sees what keeping would undo, and chooses', async () => {
+  const hub = await startHub()
+  await hub.send('PUT', '/api/surveys/example', exampleSurvey())
+  const survey = () => hub.get<SurveyFile>('/api/surveys/example')
+  const othersTitle = async (title: string) => {
+    const { title: _, ...plan } = await survey()
+    await hub.send('PUT', '/api/surveys/example', { ...plan, title })
+  }
+  visited = await visit(`${hub.address}/survey/example/plan`)
+  const { page, complaints } = visited
+  await page.locator('#keep-plan').waitFor()
+
+  // nothing typed here: the page simply goes on from theirs
+  await othersTitle('Theirs')
+  await page.getByRole('heading', { name: 'Plan of Theirs' }).waitFor()
+  await expect.poll(() => page.getByLabel('Title').inputValue()).toBe('Theirs')
+  expect(await page.getByRole('alert').count()).toBe(0)
+
+  await page.getByLabel('Title').fill('Mine')
+  await page.getByText('Changed: the title.').waitFor()
+  await othersTitle('Theirs again')
+  await page.getByText('Somebody else has kept another plan since you began.').waitFor()
+  expect(await page.locator('#keep-plan').textContent()).toBe('Keep mine instead')
+  expect((await survey()).title).toBe('Theirs again')
+  await page.locator('#take-theirs').click()
+  await expect.poll(() => page.getByLabel('Title').inputValue()).toBe('Theirs again')
+
+  await page.getByLabel('Title').fill('Mine')
+  await page.getByText('Changed: the title.').waitFor()
+  await othersTitle('And again')
+  await page.getByText('Somebody else has kept another plan since you began.').waitFor()
+  await page.locator('#keep-plan').click()
+  await page.locator('[data-kept="true"]').waitFor()
+  expect((await survey()).title).toBe('Mine')
+  expect(await page.getByRole('alert').count()).toBe(0)
+  expect(complaints).toEqual([])
+  await hub.stop()
+}, 120_000)

@@ -45,6 +45,17 @@ describe('a probe warmed by its own board', () => {
     expect(flags([10, 10, 10, 10, 13], around([10]))).toEqual([1, 2, 2, 2, 2])
   })
 
+  test('more neighbours are not asked for than are ever asked', () => {
+    const wish = { ...config, fewestNeighbours: 25 }
+    const value = [10, 10, 10, 10, 10, 13]
+    const found = selfHeating.run(
+      seriesOf(value, { expectedIntervalMs: 60_000 }),
+      wish,
+      around(Array(20).fill(10)),
+    )
+    expect(flagsOf(found, value)[5]).toBe(3)
+  })
+
   test('asked about some readings only, it finds of them what it finds when asked about all, and asks little', () => {
     const value = [10, ...Array.from({ length: 45 }, (_, n) => 10 + n / 8)]
     let asked = 0

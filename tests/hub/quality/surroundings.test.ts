@@ -1,6 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { NEIGHBOURS_AT_MOST, Others } from '../../../hub/quality/surroundings.ts'
+import { NEIGHBOURS_AT_MOST } from '../../../hub/quality/neighbours-at-most.ts'
+import { Others } from '../../../hub/quality/surroundings.ts'
 import type { Archive } from '../../../hub/store/store.ts'
 import { Timelines } from '../../../hub/survey/timeline.ts'
 import { exampleSurvey, nineOClock } from '../../support/example-survey.ts'
