@@ -1,7 +1,7 @@
 import { setPriority } from 'node:os'
 
-/** The kernel's “niceness” of a thread that may wait: a tenth of the share that one of 0 gets, where both want to run. */
-const NICE = 10
+/** The kernel's “niceness” of a thread that may wait: a third of the share that one of 0 gets, where both want to run. */
+const NICE = 5
 
 /**
  * Puts the calling thread behind those that store what boards send, where there are fewer processors than work. Only

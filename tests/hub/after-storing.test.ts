@@ -14,6 +14,6 @@ test('the thread that serves pages stands behind the one that stores what boards
     return { isMain: Number(thread) === hub.pid, nice: Number(fromThird[NICENESS - 3]) }
   })
   expect(niceness.find(({ isMain }) => isMain)?.nice).toBe(getPriority())
-  expect(niceness.some(({ isMain, nice }) => !isMain && nice === 10)).toBe(true)
+  expect(niceness.some(({ isMain, nice }) => !isMain && nice === 5)).toBe(true)
   await hub.stop()
 })
