@@ -113,6 +113,7 @@ function seldom(everyMs: number, work: () => void): () => void {
 }
 
 const quietly = (work: Promise<unknown>) => void work.catch(() => undefined)
+
 function fetchSurveys(): void {
   for (const id of surveys.keys()) quietly(fetchSurvey(id))
 }

@@ -29,11 +29,12 @@ export function KeepBar(props: {
   const pending = isWrong ? 0 : (changes?.changes.length ?? 0)
   const keptNow = planText(props.survey)
   /** the plan that this draft began from, or was kept as */
-  const [basis, setBasis] = useState(keptNow)
-  const isOvertaken = !isBusy && basis !== keptNow
+  const [basis, setBasis] = useState({ text: keptNow, version: draft.version })
+  const isOutOfDate = !isBusy && basis.text !== keptNow
+  const isOvertaken = isOutOfDate && draft.version !== basis.version
   useEffect(() => {
-    if (isOvertaken && !draft.isTouched) onRenewed()
-  }, [isOvertaken, draft.isTouched])
+    if (isOutOfDate && !isOvertaken) onRenewed()
+  }, [isOutOfDate, isOvertaken])
   useEffect(() => {
     if (pending > 0) setTrouble(null)
   }, [pending])
@@ -51,7 +52,7 @@ export function KeepBar(props: {
       setKept(done)
       await fetchSurvey(survey)
       const now = surveyKept(survey).peek()
-      if (now !== null && typeof now === 'object') setBasis(planText(now))
+      if (now !== null && typeof now === 'object') setBasis({ text: planText(now), version: draft.version })
     } catch (error) {
       setTrouble({ said: messageOf(error), faults: error instanceof Refusal ? error.faults : [] })
     }
@@ -69,7 +70,7 @@ export function KeepBar(props: {
       )}
       {changes !== null && changes.faults.length > 0 && <Faults said="" faults={changes.faults} />}
       {trouble && <Faults {...trouble} />}
-      {isOvertaken && draft.isTouched && (
+      {isOvertaken && (
         <p class="plan-overtaken" role="alert">
           Somebody else has kept another plan since you began. Keeping yours puts it in the place of theirs;
           what that changes is listed above.{' '}
@@ -85,7 +86,7 @@ export function KeepBar(props: {
           disabled={isBusy || (pending === 0 && draft.keepable !== null)}
           onClick={ask}
         >
-          {isOvertaken && draft.isTouched ? 'Keep mine instead' : 'Keep this plan'}
+          {isOvertaken ? 'Keep mine instead' : 'Keep this plan'}
         </button>
         <span role="status" data-kept={kept !== null && pending === 0 && !isWrong}>
           {isWrong

@@ -17,8 +17,8 @@ export interface Draft {
 
 export interface PlanDraft extends Draft {
   change(part: Partial<Draft>): void
-  /** somebody changed it here */
-  isTouched: boolean
+  /** goes up with each change made here */
+  version: number
   /** the hub’s last answer that had no faults, for the drawing */
   drawn: PlanDrawn | null
   /** by place, from the form and from the hub */
@@ -83,7 +83,7 @@ export function usePlanDraft(start: Draft, laidAtStart: PlanWish['before']): Pla
   return {
     ...draft,
     change,
-    isTouched: version > 0,
+    version,
     drawn,
     faults: all,
     isBusy: !isDrawn && trouble === '' && !Object.keys(faults).some(isAboutGround),

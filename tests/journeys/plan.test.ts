@@ -221,6 +221,12 @@ test('two who plan at once: who comes second is told, sees what keeping would un
   await page.locator('[data-kept="true"]').waitFor()
   expect((await survey()).title).toBe('Mine')
   expect(await page.getByRole('alert').count()).toBe(0)
+
+  // what was kept here is not “mine” any more: again the page goes on from theirs
+  await othersTitle('Last')
+  await page.getByRole('heading', { name: 'Plan of Last' }).waitFor()
+  await expect.poll(() => page.getByLabel('Title').inputValue()).toBe('Last')
+  expect(await page.getByRole('alert').count()).toBe(0)
   expect(complaints).toEqual([])
   await hub.stop()
 }, 120_000)
