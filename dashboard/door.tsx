@@ -1,5 +1,6 @@
 import type { ComponentChildren, ComponentType } from 'preact'
 import { useEffect, useState } from 'preact/hooks'
+import { connection } from './live.ts'
 import { Waiting } from './pages/no-survey.tsx'
 
 /**
@@ -28,6 +29,10 @@ export function doorTo<Props extends object>(
     useEffect(() => {
       if (!opened) open()
     }, [])
+    // the hub answers again
+    useEffect(() => {
+      if (isShut && connection.value === 'live') open()
+    }, [connection.value])
     const Pages = opened
     if (Pages) return <Pages {...props} />
     if (!isShut) return <Waiting />

@@ -11,6 +11,7 @@ import type { RehearsalSetting, RunningClass } from './rehearse.ts'
 import type { KeptPorts } from './sources/kept-ports.ts'
 import type { Receive } from './sources/source.ts'
 import type { SheetTable } from './store/sheet-table.ts'
+import { pictureRefused } from './study/species/sheet-kind.ts'
 import {
   addCalibration,
   addCheck,
@@ -189,6 +190,8 @@ export function answerDesk(parts: DeskParts): Desk {
     addSheet: async (survey, { kind, name, by, bytes }) => {
       keeper.named(survey)
       if (bytes.length === 0) throw new HubError('E_BODY', `${name} is empty.`)
+      const refused = pictureRefused(bytes, name)
+      if (refused) throw new HubError('E_BODY', refused.message)
       const id = parts.sheets.add({
         survey,
         kind,

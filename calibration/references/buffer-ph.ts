@@ -28,7 +28,7 @@ export function bufferPh(set: string, buffer: string, celsius: number): BufferPh
   if (!Number.isFinite(celsius)) {
     return refuse(
       'E_NOT_FINITE',
-      `The temperature of buffer ${buffer} is ${celsius}; measure it in the beaker.`,
+      `The temperature of buffer ${buffer} is not a number; measure it in the beaker.`,
     )
   }
   const ph =

@@ -12,7 +12,7 @@ export function WhoField(props: { id: string; who: string; onWho: (who: string) 
         value={who}
         onInput={(event) => onWho(event.currentTarget.value)}
       />
-      <small class="field-hint">such as G3, never a name</small>
+      <small class="field-hint">such as G3, or initials; never a name</small>
     </div>
   )
 }

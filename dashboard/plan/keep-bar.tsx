@@ -41,6 +41,10 @@ export function KeepBar(props: {
   const keep = async () => {
     props.onTried()
     const plan = draft.keepable
+    if (draft.trouble !== '') {
+      draft.again()
+      return
+    }
     if (plan === null) {
       setTrouble({ said: 'Some lines need another look: each says what is wrong.', faults: [] })
       return
@@ -89,13 +93,15 @@ export function KeepBar(props: {
           {isOvertaken ? 'Keep mine instead' : 'Keep this plan'}
         </button>
         <span role="status" data-kept={kept !== null && pending === 0 && !isWrong}>
-          {isWrong
-            ? 'Not saved: something above needs another look.'
-            : pending > 0
-              ? 'Nothing is saved yet.'
-              : kept === null
-                ? 'As it is kept.'
-                : 'Kept.'}
+          {draft.trouble !== ''
+            ? 'Not saved: the hub does not answer. Press the button to ask again.'
+            : isWrong
+              ? 'Not saved: something above needs another look.'
+              : pending > 0
+                ? 'Nothing is saved yet.'
+                : kept === null
+                  ? 'As it is kept.'
+                  : 'Kept.'}
         </span>
         {kept !== null && pending === 0 && !isWrong && (
           <UndoButton

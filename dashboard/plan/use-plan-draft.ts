@@ -2,6 +2,7 @@ import { useCallback, useEffect, useRef, useState } from 'preact/hooks'
 import type { KeepPlan, PlanDrawn, PlanWish } from '../../hub/contract/plan-api.ts'
 import type { Quadrat } from '../../hub/contract/survey.ts'
 import { messageOf } from '../client.ts'
+import { connection } from '../live.ts'
 import type { FieldFaults } from './form/field-reader.ts'
 import type { PlanForm } from './form/plan-form.ts'
 import { readPlanForm } from './form/read-plan-form.ts'
@@ -17,6 +18,8 @@ export interface Draft {
 
 export interface PlanDraft extends Draft {
   change(part: Partial<Draft>): void
+  /** has it drawn once more, after the hub did not answer */
+  again(): void
   /** goes up with each change made here */
   version: number
   /** the hub’s last answer that had no faults, for the drawing */
@@ -41,6 +44,7 @@ export function usePlanDraft(start: Draft, laidAtStart: PlanWish['before']): Pla
   const [drawn, setDrawn] = useState<PlanDrawn | null>(null)
   const [refused, setRefused] = useState<FieldFaults>({})
   const [trouble, setTrouble] = useState('')
+  const [attempt, setAttempt] = useState(0)
   const laid = useRef(laidAtStart)
   const { parts, faults } = readPlanForm(draft.form)
 
@@ -71,7 +75,12 @@ export function usePlanDraft(start: Draft, laidAtStart: PlanWish['before']): Pla
       isStale = true
       clearTimeout(timer)
     }
-  }, [version])
+  }, [version, attempt])
+
+  const again = useCallback(() => setAttempt((now) => now + 1), [])
+  useEffect(() => {
+    if (trouble !== '' && connection.value === 'live') again()
+  }, [connection.value])
 
   const change = useCallback((part: Partial<Draft>) => {
     setDraft((now) => ({ ...now, ...part }))
@@ -83,6 +92,7 @@ export function usePlanDraft(start: Draft, laidAtStart: PlanWish['before']): Pla
   return {
     ...draft,
     change,
+    again,
     version,
     drawn,
     faults: all,

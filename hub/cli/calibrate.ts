@@ -1,7 +1,7 @@
 import { isRefusal, type Recipe } from '../../calibration/index.ts'
 import { rfc3339, systemClock } from '../clock.ts'
 import type { AddCalibration } from '../contract/changes.ts'
-import { Instant } from '../contract/names.ts'
+import { Instant, Who } from '../contract/names.ts'
 import type { QuadratMove } from '../contract/readiness.ts'
 import type { HubNow } from '../contract/status.ts'
 import type { Probe, SurveyFile } from '../contract/survey.ts'
@@ -46,6 +46,7 @@ tussock calibrate PROBE --points FILE      from a file: a recipe as a survey fil
     })
     const [name] = positionals
     if (name === undefined) throw new HubError('E_COMMAND', 'Name the probe.')
+    const by = whoIn(values.by)
     const folder = values.data ?? defaultDataFolder()
     const { survey, probe } = findProbe(folder, name, values.survey)
     const validFrom = values['valid-from'] ?? rfc3339(await hubNowMs(folder))
@@ -58,7 +59,7 @@ tussock calibrate PROBE --points FILE      from a file: a recipe as a survey fil
     const { text, fitted } = reportCalibration(held)
     printLine(text)
     if (isRefusal(fitted)) return 1
-    const calibration = asCalibration(survey, probe, held, validFrom, values.by)
+    const calibration = asCalibration(survey, probe, held, validFrom, by)
     const { faults } = readSurveyFile(addCalibration(survey, calibration))
     if (faults.length > 0) throw new SurveyRefused(faults)
     printLine(reportMoves(await preview(folder, survey, calibration)))
@@ -101,6 +102,12 @@ async function hubNowMs(folder: string): Promise<number> {
   if (address === null) return systemClock.nowMs()
   const { nowMs } = (await (await fetch(`${address}/api/hub`)).json()) as HubNow
   return nowMs
+}
+
+function whoIn(by: string | undefined): string | undefined {
+  const read = Who.optional().safeParse(by)
+  if (!read.success) throw new HubError('E_COMMAND', `--by: ${read.error.issues[0]!.message}.`)
+  return read.data
 }
 
 /** An id that says probe and time, and is not taken yet. */

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import { Identifier, Instant, Label } from './names.ts'
+import { Identifier, Instant, Label, Who } from './names.ts'
 import {
   Calibration,
   CheckStandard,
@@ -10,6 +10,9 @@ import {
   QualitySettings,
 } from './survey.ts'
 import { Trap, TrapCheck } from './trap.ts'
+
+/** Survey files of before may say anything here; what is entered anew may not be a name. */
+const who = { by: Who.optional() }
 
 /** Puts a probe at a quadrat from a moment on (null: in transit). A probe that is not known yet comes whole. */
 export const PlaceProbe = z.strictObject({
@@ -23,26 +26,26 @@ export const PlaceProbe = z.strictObject({
 })
 export type PlaceProbe = z.infer<typeof PlaceProbe>
 
-export const AddCalibration = Calibration.omit({ withdrawn: true })
+export const AddCalibration = Calibration.omit({ withdrawn: true }).extend(who)
 export type AddCalibration = z.infer<typeof AddCalibration>
 
 export const WithdrawCalibration = z.strictObject({ reason: z.string().min(1).max(400) })
 
-export const AddCheck = CheckStandard
+export const AddCheck = CheckStandard.extend(who)
 export type AddCheck = z.infer<typeof AddCheck>
 
 /** Asks for a drift correction, or (`checks` empty) takes it away again. */
-export const SetDrift = DriftCorrection.extend({ checks: z.array(z.string()).max(2) })
+export const SetDrift = DriftCorrection.extend({ checks: z.array(z.string()).max(2), ...who })
 export type SetDrift = z.infer<typeof SetDrift>
 
 /** Withdraws a probe with a reason, or (`reason` null) takes it back into use. */
 export const WithdrawProbe = z.strictObject({ reason: z.string().min(1).max(400).nullable() })
 
 /** A decision by hand; the hub gives it its id and time. */
-export const AddDecision = Decision.omit({ id: true, at: true, takenBack: true })
+export const AddDecision = Decision.omit({ id: true, at: true, takenBack: true }).extend(who)
 export type AddDecision = z.infer<typeof AddDecision>
 
-export const TakeBackDecision = z.strictObject({ by: z.string().max(40).optional() })
+export const TakeBackDecision = z.strictObject(who)
 
 /** All thresholds of a survey that differ from the defaults. */
 export const SetQuality = QualitySettings
@@ -120,7 +123,7 @@ export const AmendPlacement = z.strictObject({
 export type AmendPlacement = z.infer<typeof AmendPlacement>
 
 /** A clock found wrong afterwards; the hub gives the correction its id and time. */
-export const AddClockCorrection = ClockCorrection.omit({ id: true, at: true })
+export const AddClockCorrection = ClockCorrection.omit({ id: true, at: true }).extend(who)
 export type AddClockCorrection = z.infer<typeof AddClockCorrection>
 
 /** Without an id the hub gives the trap one. */

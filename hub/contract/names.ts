@@ -26,6 +26,17 @@ export const Identifier = z
   .max(NAME_LENGTH)
   .regex(NAME_ON_THE_WIRE, 'letters, digits, dot, dash and underscore only')
 
+/** Who answers for it: a group's label, or initials. Neither a first name nor a whole one passes. */
+export const Who = z
+  .string()
+  .trim()
+  .min(1)
+  .max(40)
+  .regex(
+    /\d|^(\p{Lu}[. ]{0,2}){1,3}$/u,
+    'a group label with a number in it, such as G3, or initials; no names',
+  )
+
 /** Who did it: a label such as `G3`. It has a number in it, so that a person's name does not pass. */
 export const GroupLabel = z
   .string()

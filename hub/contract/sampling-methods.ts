@@ -3,7 +3,7 @@
  * animals alive and hold them are marked, because they must be looked at in time.
  */
 export const knownSamplingMethods = [
-  { name: 'live mammal trap', holdsAnimals: true, isLeftStanding: true, checkWithinHours: 24 },
+  { name: 'live mammal trap', holdsAnimals: true, isLeftStanding: true, checkWithinHours: 12 },
   { name: 'pitfall trap', holdsAnimals: true, isLeftStanding: true, checkWithinHours: 24 },
   { name: 'refuge trap', holdsAnimals: false, isLeftStanding: true, checkWithinHours: 48 },
   { name: 'extraction funnel', holdsAnimals: false, isLeftStanding: true, checkWithinHours: 72 },

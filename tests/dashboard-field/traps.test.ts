@@ -51,7 +51,7 @@ describe('the form of a trap', () => {
   })
   test('the usual hours: common practice, no source; other words are looked at as often as a live trap', () => {
     expect([usualHours('live mammal trap'), usualHours('Light trap '), usualHours('box')]).toEqual([
-      24, 12, 24,
+      12, 12, 12,
     ])
   })
 })

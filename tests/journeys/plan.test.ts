@@ -4,6 +4,7 @@ import { afterEach, expect, test } from 'vitest'
 import type { SurveyFile } from '../../hub/contract/survey.ts'
 import { type Visit, visit } from '../support/browser.ts'
 import { exampleSurvey } from '../support/example-survey.ts'
+import { networkTo } from '../support/network-between.ts'
 import { startHub } from '../support/running-hub.ts'
 
 let visited: Visit | null = null
@@ -228,5 +229,24 @@ test('two who plan at once: who comes second is told, sees what keeping would un
   await expect.poll(() => page.getByLabel('Title').inputValue()).toBe('Last')
   expect(await page.getByRole('alert').count()).toBe(0)
   expect(complaints).toEqual([])
+  await hub.stop()
+}, 120_000)
+
+test('a plan changed while the hub was out of reach is drawn and kept once it answers again', async () => {
+  const hub = await startHub()
+  await hub.send('PUT', '/api/surveys/example', exampleSurvey())
+  const network = await networkTo(hub.address)
+  visited = await visit(`${network.address}/survey/example/plan`)
+  const { page } = visited
+  await page.locator('#keep-plan').waitFor()
+  network.lose()
+  await page.getByLabel('Title').fill('Far from the Wi-Fi')
+  await page.getByText('Not saved: the hub does not answer.').waitFor()
+  network.giveBack()
+  await page.getByText('Changed: the title.').waitFor({ timeout: 40_000 })
+  await page.locator('#keep-plan').click()
+  await page.locator('[data-kept="true"]').waitFor()
+  expect((await hub.get<SurveyFile>('/api/surveys/example')).title).toBe('Far from the Wi-Fi')
+  await network.close()
   await hub.stop()
 }, 120_000)

@@ -3,7 +3,7 @@ import { knownSamplingMethods } from '../../../hub/contract/sampling-methods.ts'
 import { momentOf } from '../../bench/wall-time.ts'
 
 /** For a way that is not known here: as often as a live trap. Common practice, no source. */
-const OTHER_HOURS = 24
+const OTHER_HOURS = 12
 /** When bad weather halves the limit, unless the teacher says otherwise. Common practice, no source. */
 export const USUAL_WEATHER = { belowCelsius: '5', aboveCelsius: '25' } as const
 

@@ -24,13 +24,14 @@ export function DecideForm(props: {
 }) {
   const { survey, span, count } = props
   const { probe, quantity } = props.series
-  const [wished, setWished] = useState<Decision['action']>('exclude')
+  const [action, setAction] = useState<Decision['action']>('exclude')
   const [reason, setReason] = useState('')
   const [who, setWho] = useState(whoBefore)
   const [wrong, setWrong] = useState('')
   const [trouble, setTrouble] = useState<{ said: string; faults: Fault[] } | null>(null)
   const [isBusy, setBusy] = useState(false)
-  const action = count.suspect === 0 ? 'exclude' : wished
+  // never turned into the other thing under the hand of who is about to press the button
+  const isIdle = action === 'accept' && count.suspect === 0
   const decision = {
     probe,
     from: new Date(span.fromMs).toISOString(),
@@ -69,7 +70,7 @@ export function DecideForm(props: {
           {warning}
         </p>
       ))}
-      <ActionChoice action={action} count={count} onAction={setWished} />
+      <ActionChoice action={action} count={count} onAction={setAction} />
       <div class="decide-words">
         <Field
           label="What happened?"
@@ -91,11 +92,17 @@ export function DecideForm(props: {
           A reason is something that happened to the measuring. Never leave a reading out because its value
           spoils the pattern.
         </p>
-        <Field label="Group" value={who} onValue={setWho} width="14rem" hint="a group label, never a name" />
+        <Field
+          label="Group"
+          value={who}
+          onValue={setWho}
+          width="14rem"
+          hint="such as G3, or initials; never a name"
+        />
       </div>
       {trouble && <Faults {...trouble} />}
       <p class="form-ways">
-        <button type="submit" data-decide={action} disabled={isBusy}>
+        <button type="submit" data-decide={action} disabled={isBusy || isIdle}>
           {action === 'exclude'
             ? `Leave ${countText(count.all, 'reading')} out`
             : `Accept ${countText(count.suspect, 'suspect reading')}`}

@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'preact/hooks'
+import { useEffect, useRef, useState } from 'preact/hooks'
 import type { QuadratSeries, TimeSpan } from '../../../hub/contract/reading.ts'
 import { client, messageOf } from '../../client.ts'
 import { rewritten } from '../../notebook.ts'
@@ -8,7 +8,10 @@ import { countInSpan, type SpanCount } from './span-count.ts'
 const SETTLED_MS = 300
 const STEPS = 5000
 
-/** What lies in a span, asked of the hub once the span stands still; null until it is known. */
+/**
+ * What lies in a span, asked of the hub once the span stands still; null until it is known. While the same span is counted
+ * again, because values came out differently, the count before stays.
+ */
 export function useSpanCount(
   survey: string,
   quadrat: string,
@@ -19,8 +22,11 @@ export function useSpanCount(
   const [trouble, setTrouble] = useState('')
   const fromMs = span?.fromMs
   const toMs = span?.toMs
+  const about = JSON.stringify([survey, quadrat, probe, quantity, fromMs, toMs])
+  const countedAbout = useRef('')
   useEffect(() => {
-    setCount(null)
+    if (countedAbout.current !== about) setCount(null)
+    countedAbout.current = about
     setTrouble('')
     if (fromMs === undefined || toMs === undefined) return
     let isCurrent = true
@@ -41,6 +47,6 @@ export function useSpanCount(
       isCurrent = false
       clearTimeout(timer)
     }
-  }, [survey, quadrat, probe, quantity, fromMs, toMs, rewritten.value])
+  }, [about, rewritten.value])
   return { count, trouble }
 }

@@ -10,6 +10,7 @@ import {
   textCell,
   tooLarge,
 } from './sheet-grid.ts'
+import { kindRefused, startsWith } from './sheet-kind.ts'
 import { refuseSheet } from './sheet-refusal.ts'
 
 export const SHEET_MAX_BYTES = 10_000_000
@@ -74,27 +75,6 @@ function longCell({ rows }: SheetGrid): string | null {
     if (column !== -1) return cellAddress(rowNumber, column)
   }
   return null
-}
-
-function startsWith(bytes: Uint8Array, start: string): boolean {
-  return [...start].every((letter, place) => bytes[place] === letter.charCodeAt(0))
-}
-
-function kindRefused(bytes: Uint8Array, fileName: string): Refusal | null {
-  const known: readonly [string, string][] = [
-    ['\xd0\xcf\x11\xe0', 'an older workbook (.xls) or one locked with a password'],
-    ['%PDF', 'a PDF'],
-    ['\x89PNG', 'a picture'],
-    ['\xff\xd8\xff', 'a picture'],
-    ['<', 'a web page or another marked-up text'],
-    ['{', 'JSON'],
-  ]
-  const found = known.find(([start]) => startsWith(bytes, start))
-  if (!found) return null
-  return refuseSheet(
-    'E_SHEET_KIND',
-    `${fileName} is ${found[1]}, not a table. Open it in a spreadsheet and save it as .xlsx, .ods or CSV.`,
-  )
 }
 
 async function sheetOfWorkbook(

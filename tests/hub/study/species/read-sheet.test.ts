@@ -122,6 +122,7 @@ describe('refused, with what to do', () => {
     ['blank lines only', '\r\n,,\r\n', 'E_SHEET_EMPTY', /is empty/],
     ['headings only', 'Quadrat,Ivy\r\n', 'E_SHEET_EMPTY', /headings only/],
     ['an older workbook', Uint8Array.of(0xd0, 0xcf, 0x11, 0xe0, 0xa1), 'E_SHEET_KIND', /save it as \.xlsx/],
+    ['a picture of a phone', 'xxxxftypheic', 'E_SHEET_KIND', /a picture/],
     ['a PDF', '%PDF-1.7 …', 'E_SHEET_KIND', /a PDF/],
     ['a web page', '<!doctype html><table>', 'E_SHEET_KIND', /save it as/],
     ['bytes of no kind', Uint8Array.of(65, 0, 1, 2, 3, 7, 66, 67), 'E_SHEET_KIND', /Save it as/],
