@@ -11,6 +11,7 @@ import { Faults } from '../../parts/faults.tsx'
 import { calibrationId } from '../calibration-id.ts'
 import { inForceWords } from '../records/in-force-words.ts'
 import { WhoField } from '../who-field.tsx'
+import { isFormulaAlone } from './formula-alone.ts'
 import { MovesTable } from './moves-table.tsx'
 import { type ValidFrom, ValidFromChoice, validFromMs } from './valid-from.tsx'
 import { rememberWho, whoBefore } from './who.ts'
@@ -32,6 +33,7 @@ export function AcceptPanel(props: {
   const [trouble, setTrouble] = useState<{ said: string; faults: Fault[] } | null>(null)
   const [isBusy, setBusy] = useState(false)
   const isFailing = fitted.verdict === 'fail'
+  const isAlone = !isFailing && isFormulaAlone(recipe)
 
   const made = (): AddCalibration | null => {
     const nowMs = hubNowMs()
@@ -81,6 +83,12 @@ export function AcceptPanel(props: {
       {isFailing && (
         <p>A failed calibration never comes into force. {inForceWords(survey, probe.id, 'stays')}</p>
       )}
+      {isAlone && (
+        <p class="accept-alone">
+          No reference was measured: this is the published formula, or the maker’s figures, alone. If a
+          calibration of this probe is in force, this one takes its place.
+        </p>
+      )}
       <div class="bench-fields">
         <WhoField id="accept-who" who={who} onWho={setWho} />
         <div class="bench-field">
@@ -125,7 +133,11 @@ export function AcceptPanel(props: {
           disabled={isBusy}
           onClick={() => void accept()}
         >
-          {isFailing ? 'Save on record only' : 'Accept this calibration'}
+          {isFailing
+            ? 'Save on record only'
+            : isAlone
+              ? 'Accept the formula alone'
+              : 'Accept this calibration'}
         </button>
       </p>
     </section>

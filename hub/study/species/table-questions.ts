@@ -31,7 +31,7 @@ export function tableQuestions(asked: Asked, answers: SpeciesAnswers): SpeciesQu
     ...ask(
       asked.blank > 0,
       'blank',
-      `${asked.blank} values are blank (or a dash, or missing from the list). Do blanks mean absent?`,
+      `${asked.blank === 1 ? '1 value is' : `${asked.blank} values are`} blank (or a dash, or missing from the list). Do blanks mean absent?`,
       [
         ['absent', 'yes: looked for, and not there'],
         ['not-recorded', 'no: not recorded'],
