@@ -8,6 +8,9 @@ import { standardDeviation } from '../statistics/deviations.ts'
  */
 const DIRECT_PH_STANDARD_UNCERTAINTY = 0.15
 
+/** Logged readings that follow each other say less than this many independent ones: then their spread says nothing of the mean. */
+const FEWEST_INDEPENDENT = 3
+
 export interface MeanInterval {
   effectiveN: number
   samplingUncertainty: number | null
@@ -19,7 +22,8 @@ export interface MeanInterval {
 
 /**
  * Uncertainty of the mean of values at one quadrat: their spread, and what they share.
- * @param autocorrelation  of neighbours in time, for logged readings; null for insertions, which are independent
+ * @param autocorrelation  of neighbours in time, for logged readings; null for insertions, which are independent. Of logged
+ *   readings worth fewer than three independent ones no interval is given: with one degree of freedom it is wider than the value
  * @param probe  standard uncertainties of the values, which come from one calibration and do not average out
  * @see JCGM 100:2008 G.4.1. Bayley & Hammersley 1946, Suppl. J. R. Stat. Soc. 8, 184–197, for n(1 − r)/(1 + r) (from memory)
  */
@@ -36,7 +40,8 @@ export function intervalOfMean(
   const probeUncertainty =
     known.length === 0 ? null : known.reduce((sum, each) => sum + each, 0) / known.length
   const spread = standardDeviation(values)
-  const samplingUncertainty = spread === null || effectiveN < 2 ? null : spread / Math.sqrt(effectiveN)
+  const fewest = autocorrelation === null ? 2 : FEWEST_INDEPENDENT
+  const samplingUncertainty = spread === null || effectiveN < fewest ? null : spread / Math.sqrt(effectiveN)
   const interval = { effectiveN, samplingUncertainty, probeUncertainty, methodUncertainty }
   if (samplingUncertainty === null) return { ...interval, expanded: null, degreesOfFreedom: null }
   const lines = [

@@ -41,6 +41,19 @@ describe('parts of a summary', () => {
     expect(intervalOfMean(values, null, [], null).effectiveN).toBe(100)
   })
 
+  // Student's t for one degree of freedom is 12.7 (any table): an interval from two values says nothing
+  test('readings worth fewer than three independent ones give no interval, three insertions do', () => {
+    const values = Array.from({ length: 100 }, (_, index) => 12 + Math.sin(index))
+    expect(intervalOfMean(values, 0.96, [0.1], null)).toMatchObject({
+      effectiveN: expect.closeTo(2.04, 2),
+      samplingUncertainty: null,
+      probeUncertainty: 0.1,
+      expanded: null,
+    })
+    expect(intervalOfMean(values, 0.94, [0.1], null).expanded).toBeGreaterThan(0)
+    expect(intervalOfMean([5, 6], null, [0.1], null).expanded).toBeGreaterThan(0)
+  })
+
   test('a local day begins at local midnight, in summer and in winter time', () => {
     const dayOf = localDayOf('Europe/London')
     // summer time ended on 2026-10-25 (EU rule: last Sunday of October, 01:00 UTC)
