@@ -51,7 +51,7 @@ test('a class’s messy spreadsheet becomes answers, a join, statistics, picture
   const { page, complaints } = visited
   const stateOf = (step: string) => page.locator(`[data-step="${step}"]`).getAttribute('data-state')
   await expect.poll(() => stateOf('summary')).toBe('done')
-  expect(await stateOf('species')).toBe('open')
+  await expect.poll(() => stateOf('species')).toBe('open')
   expect(await stateOf('join')).toBe('waiting')
 
   await page.goto(`${hub.address}${STUDY}/species`)
