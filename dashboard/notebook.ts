@@ -22,25 +22,27 @@ export const spotsChanged = signal(0)
 
 /** A survey's file; a text says why there is none. */
 export type SurveyKept = SurveyFile | string | null
-const surveys = new Map<string, Signal<SurveyKept>>()
-const askingSurvey = new Map<string, ReturnType<typeof inOrder>>()
+const surveys = new Map<string, { kept: Signal<SurveyKept>; ask: ReturnType<typeof inOrder> }>()
 
 export const channelList = computed(() => [...channels.value.values()])
 
 export function surveyKept(id: string): Signal<SurveyKept> {
-  let kept = surveys.get(id)
-  if (!kept) {
-    kept = signal<SurveyKept>(null)
-    surveys.set(id, kept)
-    askingSurvey.set(id, inOrder())
+  return surveyEntry(id).kept
+}
+
+function surveyEntry(id: string) {
+  let entry = surveys.get(id)
+  if (!entry) {
+    entry = { kept: signal<SurveyKept>(null), ask: inOrder() }
+    surveys.set(id, entry)
     void fetchSurvey(id)
   }
-  return kept
+  return entry
 }
 
 export async function fetchSurvey(id: string): Promise<void> {
-  const kept = surveyKept(id)
-  const isNewest = askingSurvey.get(id)!()
+  const { kept, ask } = surveyEntry(id)
+  const isNewest = ask()
   try {
     const survey = await client.survey(id)
     if (isNewest()) kept.value = survey
@@ -52,7 +54,7 @@ export async function fetchSurvey(id: string): Promise<void> {
 
 /** Names of the probes in every survey of the hub, as far as this page has read them. */
 export function knownProbes(): string[] {
-  return [...surveys.values()].flatMap(({ value }) =>
+  return [...surveys.values()].flatMap(({ kept: { value } }) =>
     value !== null && typeof value === 'object' ? value.probes.map(({ id }) => id) : [],
   )
 }

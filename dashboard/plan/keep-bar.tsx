@@ -62,6 +62,13 @@ export function KeepBar(props: {
     }
     setBusy(false)
   }
+  const isKept = kept !== null && pending === 0 && !isWrong
+  const standing = () => {
+    if (draft.trouble !== '') return 'Not saved: the hub does not answer. Press the button to ask again.'
+    if (isWrong) return 'Not saved: something above needs another look.'
+    if (pending > 0) return 'Nothing is saved yet.'
+    return isKept ? 'Kept.' : 'As it is kept.'
+  }
   const ask = useWhenDrawn(draft.isBusy, () => void keep())
   return (
     <div class={pending > 0 ? 'plan-keep is-pinned' : 'plan-keep'} data-pending={pending}>
@@ -92,18 +99,10 @@ export function KeepBar(props: {
         >
           {isOvertaken ? 'Keep mine instead' : 'Keep this plan'}
         </button>
-        <span role="status" data-kept={kept !== null && pending === 0 && !isWrong}>
-          {draft.trouble !== ''
-            ? 'Not saved: the hub does not answer. Press the button to ask again.'
-            : isWrong
-              ? 'Not saved: something above needs another look.'
-              : pending > 0
-                ? 'Nothing is saved yet.'
-                : kept === null
-                  ? 'As it is kept.'
-                  : 'Kept.'}
+        <span role="status" data-kept={isKept}>
+          {standing()}
         </span>
-        {kept !== null && pending === 0 && !isWrong && (
+        {isKept && (
           <UndoButton
             survey={survey}
             label="Take this back"

@@ -27,7 +27,7 @@ export type Checked = { ok: true; body: string } | { ok: false; stated: string; 
 export function checkTrailer(line: string): Checked {
   const trailer = TRAILER.exec(line)
   if (!trailer) return { ok: true, body: line }
-  const body = line.slice(0, -5)
+  const body = line.slice(0, trailer.index)
   const computed = hex(crc16(Buffer.from(body, 'utf8')))
   return trailer[1] === computed ? { ok: true, body } : { ok: false, stated: trailer[1]!, computed }
 }

@@ -13,8 +13,6 @@ afterEach(async () => {
 const nameSurvey = (hub: HubProcess, title: string) =>
   hub.send('PUT', '/api/surveys/example', { ...exampleSurvey(), title })
 
-const ONCE = { times: 1 }
-
 /** As a phone that is put away, or a tab behind another one. */
 const putAway = (page: Page, isAway: boolean) =>
   page.evaluate((hidden) => {
@@ -37,22 +35,27 @@ test('a page that was out of sight shows, when it comes back, what somebody chan
   await hub.stop()
 }, 60_000)
 
+/** Opens a survey's page; the survey is saved when it first asks for an address, before that is answered. */
+async function openWhileSaved(hub: HubProcess, page: Page, address: string, after?: Promise<unknown>) {
+  await page.route(
+    address,
+    async (route) => {
+      await after
+      await nameSurvey(hub, 'Just in time')
+      await route.continue()
+    },
+    { times: 1 },
+  )
+  await page.goto(`${hub.address}/survey/example`)
+  await page.getByRole('heading', { name: 'Just in time' }).waitFor()
+}
+
 test('a survey that came between its own answer and the hub’s is on the page', async () => {
   const hub = await startHub()
   visited = await visit('about:blank')
   const { page } = visited
   const refused = page.waitForResponse('**/api/surveys/example')
-  await page.route(
-    '**/api/hub',
-    async (route) => {
-      await refused
-      await nameSurvey(hub, 'Just in time')
-      await route.continue()
-    },
-    ONCE,
-  )
-  await page.goto(`${hub.address}/survey/example`)
-  await page.getByRole('heading', { name: 'Just in time' }).waitFor()
+  await openWhileSaved(hub, page, '**/api/hub', refused)
   await hub.stop()
 }, 60_000)
 
@@ -62,16 +65,7 @@ test('a survey that came between the first answer and the first event is on the 
   const { page } = visited
   // a line of the page's own, which opens only after somebody has loaded the survey
   await page.addInitScript(() => Reflect.deleteProperty(globalThis, 'SharedWorker'))
-  await page.route(
-    '**/api/stream*',
-    async (route) => {
-      await nameSurvey(hub, 'Just in time')
-      await route.continue()
-    },
-    ONCE,
-  )
-  await page.goto(`${hub.address}/survey/example`)
-  await page.getByRole('heading', { name: 'Just in time' }).waitFor()
+  await openWhileSaved(hub, page, '**/api/stream*')
   expect(await page.getByText('not in the notebook').count()).toBe(0)
   await hub.stop()
 }, 60_000)

@@ -84,7 +84,7 @@ export function AcceptPanel(props: {
         <p>A failed calibration never comes into force. {inForceWords(survey, probe.id, 'stays')}</p>
       )}
       {isAlone && (
-        <p class="accept-alone">
+        <p>
           No reference was measured: this is the published formula, or the maker’s figures, alone. If a
           calibration of this probe is in force, this one takes its place.
         </p>

@@ -95,14 +95,14 @@ test('a hub that ends half way goes on where it was', () => {
   second.close()
 })
 
-const withSecondCalibration = (survey: SurveyFile): SurveyFile => ({
+const withSecondCalibration = (survey: SurveyFile, fromSeconds: number): SurveyFile => ({
   ...survey,
   calibrations: [
     ...survey.calibrations,
     {
       id: 'temp-cal-2',
       probe: 'TEMP-1',
-      validFrom: at(-1800),
+      validFrom: at(fromSeconds),
       recipe: { kind: 'digital-temperature', offsetCelsius: -0.8 },
     },
   ],
@@ -113,7 +113,7 @@ const anHourBack = (survey: SurveyFile) =>
 test('what a hub had moved before it ended half way gets the values of its new time too', () => {
   const folder = temporaryFolder()
   const first = new SmallHub(folder)
-  first.keeper.save(withSecondCalibration(exampleSurvey()), 'begin')
+  first.keeper.save(withSecondCalibration(exampleSurvey(), -1800), 'begin')
   for (let number = 1; number <= 1200; number++) first.send(nineOClock + number * 1000, pack(number, number))
   first.keeper.change('example', 'clock', anHourBack)
   expect(first.writer.reclockSome(first.keeper.clockWork)).toMatchObject({ isLast: false })
@@ -127,7 +127,7 @@ test('what a hub had moved before it ended half way gets the values of its new t
 
 test('a correction that is changed while it is worked in leaves no value of the time before', () => {
   const hub = logged()
-  hub.keeper.change('example', 'second calibration', withSecondCalibration)
+  hub.keeper.change('example', 'second calibration', (survey) => withSecondCalibration(survey, -1800))
   hub.recompute()
   hub.keeper.change('example', 'clock', anHourBack)
   expect(hub.writer.reclockSome(hub.keeper.clockWork)).toMatchObject({ isLast: false })
@@ -149,14 +149,7 @@ function offsetsBefore(hub: SmallHub, second: number): Set<number> {
 
 test('a calibration that began meanwhile is taken by the new time', () => {
   const hub = logged()
-  const survey = exampleSurvey()
-  survey.calibrations.push({
-    id: 'temp-cal-2',
-    probe: 'TEMP-1',
-    validFrom: at(1800),
-    recipe: { kind: 'digital-temperature', offsetCelsius: -0.8 },
-  })
-  hub.keeper.save(survey, 'second calibration')
+  hub.keeper.save(withSecondCalibration(exampleSurvey(), 1800), 'second calibration')
   putRight(hub, added)
   const { id } = hub.reader.channels().find(({ name }) => name === 'temperature')!
   const [moved] = hub.reader.readingsBetween(id, nineOClock + 3_700_000, nineOClock + 3_700_001, 2)
@@ -184,13 +177,7 @@ test('without corrections nothing is moved', () => {
 
 // the other side of the comparison: a board whose clock was right from the beginning
 test('a pH moved in time is worked out with the temperature as it is after the move, whichever channel came first', () => {
-  const survey = exampleSurvey()
-  survey.calibrations.push({
-    id: 'temp-cal-2',
-    probe: 'TEMP-1',
-    validFrom: at(1800),
-    recipe: { kind: 'digital-temperature', offsetCelsius: -0.8 },
-  })
+  const survey = withSecondCalibration(exampleSurvey(), 1800)
   const sent = (clockBehindSeconds: number) => {
     const hub = new SmallHub(temporaryFolder())
     hub.keeper.save(survey, 'begin')
